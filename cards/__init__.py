@@ -1,0 +1,1 @@
+"""Job records in, papers out: cards, findings and the job packet."""

@@ -1,0 +1,97 @@
+"""What a person named on the command line -> one job: PDFs, a folder of PDFs, or a job record read earlier."""
+
+import json
+import re
+from collections.abc import Callable, Sequence
+from importlib import resources
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from extractor.errors import DamagedPlansError, MissingPlansError, UsageError
+from extractor.record import FORMAT, Finding, Job
+
+Progress = Callable[[int, int, str], None]
+
+
+def load(paths: Sequence[Path], progress: Progress | None = None) -> Job:
+    """The job of one plan set or of one job record, with every finding that the checks give today."""
+    if not any(_is_record(path) for path in paths):
+        files = plan_files(paths)
+        from extractor import read  # slow to import, and a job record needs none of it
+
+        return with_findings(read.read(files, progress))
+    if len(paths) > 1:
+        raise UsageError(
+            "A job record stands alone.",
+            where=", ".join(str(path) for path in paths),
+            do="Name one job record, or only the PDFs of one plan set.",
+        )
+    return with_findings(record(paths[0]))
+
+
+def plan_files(paths: Sequence[Path]) -> tuple[Path, ...]:
+    """The PDFs that ``paths`` name, in the order given; a folder gives its own PDFs, S2 before S10, each file once."""
+    return tuple(dict.fromkeys(file for path in paths for file in (_folder(path) if path.is_dir() else (_file(path),))))
+
+
+def record(path: Path) -> Job:
+    """The job record in ``path``, as ``nailcard read`` wrote it."""
+    try:
+        text = _file(path).read_text(encoding="utf-8")
+        found = json.loads(text).get("format")
+    except (ValueError, AttributeError):
+        raise _not_a_record("This is not a job record.", path) from None
+    except OSError as error:
+        raise MissingPlansError(
+            f"The job record cannot be read: {error.strerror}.", where=str(path), do="Check that you may read it."
+        ) from error
+    if found != FORMAT:
+        raise _not_a_record(f"This job record has format {found!r}. This version reads {FORMAT!r}.", path)
+    try:
+        return Job.model_validate_json(text)
+    except ValidationError as error:
+        first = error.errors()[0]
+        place = ".".join(str(part) for part in first["loc"])
+        raise _not_a_record(f"This job record is damaged at {place}: {first['msg']}.", path) from error
+
+
+def with_findings(job: Job) -> Job:
+    """``job`` with what the checks find in it; a job that has all of it already is given back unchanged."""
+    from extractor.checks import check
+
+    known = {_same(finding) for finding in job.findings}
+    new = tuple(finding for finding in check(job) if _same(finding) not in known)
+    return job.model_copy(update={"findings": job.findings + new}) if new else job
+
+
+def demo_plans() -> Path:
+    """The invented demonstration plan set: inside the installed package, or beside it in a clone."""
+    installed = Path(str(resources.files("cards"))) / "demo.pdf"
+    return installed if installed.exists() else Path(__file__).parents[1] / "fixtures" / "demo.pdf"
+
+
+def _is_record(path: Path) -> bool:
+    return path.suffix.lower() == ".json"
+
+
+def _same(finding: Finding) -> tuple[object, ...]:
+    return finding.code, finding.wall_type, finding.field, finding.source
+
+
+def _file(path: Path) -> Path:
+    if not path.exists():
+        raise MissingPlansError("There is no such file or folder.", where=str(path), do="Check the name and the folder.")
+    return path
+
+
+def _folder(path: Path) -> list[Path]:
+    plans = [file for file in path.iterdir() if file.suffix.lower() == ".pdf" and file.is_file() and file.name[0] != "."]
+    if not plans:
+        raise MissingPlansError("The folder holds no PDF.", where=str(path), do="Name the folder that holds the plan set.")
+    return sorted(plans, key=lambda file: [(not part.isdigit(), int(part) if part.isdigit() else 0, part.lower())
+                                           for part in re.findall(r"\d+|\D+", file.name)])
+
+
+def _not_a_record(what: str, path: Path) -> DamagedPlansError:
+    return DamagedPlansError(what, where=str(path), do="Read the plans again: nailcard read PLANS.pdf --out job.json")

@@ -1,0 +1,82 @@
+"""A job -> its pocket cards as one PDF: a card for each wall type, front and back, laid out on sheets with check bars."""
+
+from dataclasses import dataclass
+from typing import Literal, get_args
+
+from cards import page
+from cards.back import Back, back
+from cards.drawing import bar, stripes
+from cards.face import Face, faces
+from cards.fit import paragraph
+from cards.front import BAND, Front, Words, front, job_name, plan_revision
+from cards.sheet import SheetPlan, Size, plans, size_named
+from cards.words import LANGUAGES, Language
+from cards.words import Words as Spoken
+from extractor.errors import UsageError
+from extractor.record import Job
+
+Issue = Literal["issue", "draft", "all"]
+
+
+@dataclass(frozen=True)
+class Card:
+    """Both sides of one card."""
+
+    front: Front
+    back: Back
+
+
+def cards_pdf(
+    job: Job, *, size: str = "3x5", layout: str = "fold", paper: str = "letter", language: str = "en", issue: str = "all"
+) -> bytes:
+    """The cards of ``job``: those ready to ``issue``, the ``draft`` ones that are on hold, or ``all``.
+
+    A card keeps its number among all wall types, so a card on hold leaves a gap. The same job gives the same bytes.
+    """
+    spoken = _language(language)
+    if issue not in get_args(Issue):
+        raise UsageError(f"There is no issue {issue}.", where="issue", do=f"Use one of: {', '.join(get_args(Issue))}.")
+    card_size = size_named(size)
+    every = faces(job, spoken)
+    chosen = [(n, one) for n, one in enumerate(every, 1) if issue == "all" or one.hold == (issue == "draft")]
+    made = [_card(one, job, card_size, n, len(every)) for n, one in chosen]
+    sheets = plans(len(made), card_size, paper, layout)
+    words = Spoken(spoken)
+    heads = [_head(job, every, sheet, words, n, len(sheets), layout) for n, sheet in enumerate(sheets, 1)]
+    text = page.html(
+        "cards.html", title=job_name(job), language=words.spoken[0], width=sheets[0].width, height=sheets[0].height,
+        cards=made, sheets=list(zip(sheets, heads, strict=True)), size=card_size, empty=None if made else words.say("no_cards"),
+        bars=((words.say("bar_in"), bar(4.0)), (words.say("bar_mm"), bar(100 / 25.4))), bar_warning=words.say("bar_warning"),
+        hatch=lambda run: stripes(7, run.inner, 3.5), band_height=BAND * card_size.scale,
+        stripes=stripes((card_size.width - 2 * card_size.margin) * 72, BAND * card_size.scale),
+    )  # fmt: skip
+    return page.pdf(text, "cards.css")
+
+
+def _language(name: str) -> Language:
+    for language in LANGUAGES:
+        if language == name:
+            return language
+    raise UsageError(f"There is no language {name}.", where="--language", do=f"Use one of: {', '.join(LANGUAGES)}.")
+
+
+def _card(one: Face, job: Job, size: Size, number: int, of: int) -> Card:
+    return Card(front(one, job, size, number, of), back(one, job, size, number, of))
+
+
+def _head(
+    job: Job, every: tuple[Face, ...], sheet: SheetPlan, words: Spoken, number: int, of: int, layout: str
+) -> tuple[Words, ...]:
+    """The strip at the top of a page: job, file and digest, the schedule's sheets with revision and date, page, what to do."""
+    left, width = 36.0, sheet.width * 72 - 72
+    revisions = dict.fromkeys(f"{one.sheet.number or ''} {plan_revision(one)}".strip() for one in every if one.sheet)
+    first = f"{job_name(job)} · {words.say('file', digest=job.plan_set.sha256[:8])}"
+    place = words.say("sheet_page", n=number, of=of)
+    second = "; ".join(revisions) or job.plan_set.file
+    how = paragraph(words.say(f"sheet_{layout}"), width, 8)
+    return (
+        Words(left, 18, width - 80, 11, paragraph(first, width - 80, 11, True)[:1], True),
+        Words(left, 18, width, 10, (place,), True, "right"),
+        Words(left, 32, width, 8.5, paragraph(second, width, 8.5)[:1]),
+        Words(left, 43, width, 8, how[:1] if len(how) == 1 else how),
+    )

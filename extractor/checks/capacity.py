@@ -1,0 +1,82 @@
+"""Stated capacities against the published tables, and the basis they need before anybody can compare them."""
+
+from collections.abc import Iterator
+
+from extractor.checks.construction import CREDITED_IN, Construction, Over, construction, over_the_table, stated_basis
+from extractor.checks.hit import Hit, listed, mark_of, value
+from extractor.published.tables import Load, Method
+from extractor.record import Job, Level, WallType
+from extractor.trade.inches import as_fraction
+
+METHODS: dict[Method, str] = {"ASD": "allowable", "LRFD": "LRFD", "nominal": "nominal"}
+GRADES = {("structural 1",): "Structural I", ("sheathing",): "rated sheathing", ("sheathing", "structural 1"): "sheathing"}
+UNSAID = {"sheathing.faces": "how many faces are sheathed", "sheathing.grade": "the panel grade"}
+FACES = {None: "one face (the faces are not stated)", 1: "one face", 2: "both faces"}
+
+
+def capacity_over_the_table(job: Job) -> Iterator[Hit]:
+    """A stated capacity is higher than the published table gives for that panel, nail, edge spacing and number of faces.
+
+    Why: either the capacity or a value beside it is wrong, and the wall as nailed is weaker than the design counts on.
+    Fires: 15/32 rated sheathing, 8d common at 4 in, one face: 430 plf (allowable seismic; the table gives 380). Silent: up to
+    380, and 381 (rounding, 1 plf a face); 7/16 with 8d up to the 15/32 row; gypsum, staples, and any nail the table is not for.
+    Milder where faces, grade, load or method are open, and where two faces or LRFD rest on a rule that is from memory.
+    Source: SDPWS-2008 Table 4.3A (nominal / 2.0 for ASD); the same allowable values in IBC-2009 Table 2306.3.
+    """
+    for wall, over in over_the_table(job):
+        made = construction(wall)
+        if made is None or wall.capacity is None:
+            continue
+        memory = made.faces == 2 or over.basis[1] == "LRFD"
+        yield Hit(
+            f"{mark_of(wall)}: capacity {over.stated.plf.value:g} plf is over the published {over.limit:g} plf "
+            f"({_basis(over.basis)}) for {_words(wall, made)}.{_open(wall, over)}"
+            + (" The rule for this is from memory: the adopted code decides." if memory else "")
+            + " Ask the engineer which value is right.",
+            wall.capacity.source,
+            _unsaid(wall, over)[0] if _unsaid(wall, over) else "capacity",
+            mark_of(wall),
+            None if over.sure and made.sure and not memory else Level.ASK,
+        )
+
+
+def capacity_basis_not_stated(job: Job) -> Iterator[Hit]:
+    """Capacities are listed and nothing says for which load or by which method.
+
+    Why: one wall may be listed as 380, 532, 760 or 1,065 plf; without the words nobody can compare it with anything.
+    Fires: a column headed CAPACITY (PLF) and no note. Silent: ALLOWABLE SEISMIC SHEAR. Once for the schedule.
+    Source: SDPWS-2008 Table 4.3A has a seismic and a wind column of nominal values.
+    """
+    bare = [wall for wall in job.wall_types if any(None in stated_basis(one) for one in value(wall, "capacity") or ())]
+    if bare and bare[0].capacity:
+        yield Hit(
+            f"The load (seismic or wind) or the method (allowable, LRFD or nominal) of the capacity was not found for "
+            f"{listed([mark_of(wall) for wall in bare])}. Nothing is nailed from it.",
+            bare[0].capacity.source,
+            "capacity",
+        )
+
+
+def _basis(basis: tuple[Load, Method]) -> str:
+    return f"{METHODS[basis[1]]} {basis[0]}"
+
+
+def _words(wall: WallType, made: Construction) -> str:
+    """The construction in words, with what is credited to it."""
+    credited = made.penny == "8d" and made.thickness_in < CREDITED_IN - 1e-3
+    return (
+        f"{as_fraction(made.thickness_in)} {GRADES[made.grades]}, {made.penny} at "
+        f"{as_fraction(made.edge_in)} in, {FACES[made.faces]}" + (", even credited with the 15/32 row" if credited else "")
+    )
+
+
+def _open(wall: WallType, over: Over) -> str:
+    """What the row leaves open that would explain the capacity."""
+    if over.inferred:
+        return f" Load or method are not stated; other rows follow {_basis(over.basis)} values."
+    unsaid = [UNSAID[field] for field in _unsaid(wall, over)]
+    return f" Not said in the row: {', '.join(unsaid)}." if unsaid else ""
+
+
+def _unsaid(wall: WallType, over: Over) -> list[str]:
+    return [field for field in UNSAID if value(wall, field) is None and not (over.sure or over.inferred)]

@@ -1,0 +1,61 @@
+"""Rows that say one thing twice: two rows with one mark."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from extractor.checks.fields import LABELS
+from extractor.checks.hit import Hit, hold_down_name, mark_key, mark_of
+from extractor.record import Capacity, HoldDown, Job, Level, Reading, WallType, readings
+
+
+def duplicate_mark(job: Job) -> Iterator[Hit]:
+    """Two rows of the schedule have the same mark and different values.
+
+    Why: a crew that finds the first row never looks for the second.
+    Fires: SW3 twice, with 4 in and 3 in edge nailing. Only a note where both rows say the same.
+    Silent: marks that differ in a letter.
+    Source: common practice, no source.
+    """
+    yield from _twice(job, job.wall_types, "the schedule")
+
+
+def duplicate_hold_down(job: Job) -> Iterator[Hit]:
+    """Two rows of the hold-down table have the same mark and different values.
+
+    Why: one mark with two anchors leaves it to chance which is cast.
+    Fires: HD2 twice, with a 5/8 and a 7/8 anchor. Only a note where both rows say the same.
+    Silent: marks that differ in a letter.
+    Source: common practice, no source.
+    """
+    yield from _twice(job, job.hold_downs, "the hold-down table")
+
+
+def _twice(job: Job, rows: tuple[WallType, ...] | tuple[HoldDown, ...], table: str) -> Iterator[Hit]:
+    by_mark: dict[str, list[WallType | HoldDown]] = {}
+    for row in rows:
+        by_mark.setdefault(mark_key(mark_of(row)), []).append(row)
+    for same in by_mark.values():
+        first, second = same[0], same[-1]
+        if first is second:
+            continue
+        mark = mark_of(first)
+        differ = [LABELS.get(field, field) for field in _differences(first, second)]
+        says = f"and they differ in: {', '.join(differ)}. Ask the engineer which row holds" if differ else "with the same values"
+        yield Hit(
+            f"{mark} stands twice in {table}, {says}.",
+            second.mark.source,
+            None,
+            mark if isinstance(first, WallType) else hold_down_name(job, mark),
+            None if differ else Level.NOTE,
+        )
+
+
+def _differences(first: WallType | HoldDown, second: WallType | HoldDown) -> list[str]:
+    one, two = ({name: _comparable(found) for name, found in readings(row) if "[" not in name} for row in (first, second))
+    return [name for name in {**one, **two} if name != "mark" and one.get(name) != two.get(name)]
+
+
+def _comparable(found: Reading[Any]) -> object:
+    """What a reading says, without its words and place."""
+    items = found.value if isinstance(found.value, tuple) else (found.value,)
+    return found.state, tuple(item.plf.value if isinstance(item, Capacity) else item for item in items)

@@ -1,0 +1,217 @@
+"""Open plan sets; a quick pass over every sheet's text; words and drawn lines of one sheet when asked for."""
+
+import ctypes
+import hashlib
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from functools import cached_property
+from pathlib import Path
+from types import TracebackType
+from typing import Literal
+
+import pypdfium2 as pdfium
+import pypdfium2.raw as c
+import regex as re
+
+from extractor.errors import DamagedPlansError, EmptyPlansError, LockedPlansError, MissingPlansError, NotPdfError
+from extractor.paper import page as drawn
+from extractor.paper.page import Outline, View
+from extractor.paper.phrases import Phrase, phrases
+from extractor.paper.words import Word, from_labels, words
+from extractor.record import Box
+
+Progress = Callable[[int, int, str], None]
+"""Called with sheets done, sheets in all, and what is being done."""
+
+TextKind = Literal["drawn", "annotations", "ocr", "none"]
+FEW = 12  # characters: a page with fewer has no text to speak of
+
+
+class Sheet:
+    """One page of the plan set. Its quick text is always there; words and lines are read when first asked for."""
+
+    def __init__(self, plans: "PlanSet", page: int, document: int, index: int, quick: str, kind: TextKind) -> None:
+        """``page`` counts from 1 through the set; ``document`` and ``index`` say where it lies."""
+        self.plans, self.page, self.document, self.index = plans, page, document, index
+        self.quick, self.kind = quick, kind
+        self.number: str | None = None
+
+    @cached_property
+    def compact(self) -> str:
+        """The quick text in capitals without any space: how a phrase is searched whatever the letter-spacing."""
+        return re.sub(r"\s+", "", self.quick).upper()
+
+    @cached_property
+    def scrambled(self) -> bool:
+        """Whether the file's order of characters is no reading order (one character at a time), so the quick text says little."""
+        pieces = self.quick.split()
+        return len(pieces) > 40 and sum(map(len, pieces)) / len(pieces) < 1.7
+
+    @cached_property
+    def size(self) -> tuple[float, float]:
+        """Width and height in points as a reader sees the page."""
+        with self.plans.page(self) as (_, view):
+            return view.width, view.height
+
+    @cached_property
+    def words(self) -> tuple[Word, ...]:
+        """Every word on the sheet."""
+        with self.plans.page(self) as (page, view):
+            if self.kind == "annotations":
+                return tuple(from_labels(drawn.labels(page, view, any_title=True)))
+            return tuple(words(drawn.chars(page, view)) + from_labels(drawn.labels(page, view, any_title=False)))
+
+    @cached_property
+    def phrases(self) -> tuple[Phrase, ...]:
+        """The words as phrases."""
+        return tuple(phrases(self.words))
+
+    def outlines(self, region: Box, *, largest: float | None = None) -> list[Outline]:
+        """Drawn paths that meet ``region``; ``largest`` leaves out longer ones."""
+        with self.plans.page(self) as (page, view):
+            return list(drawn.outlines(page, view, region, largest=largest))
+
+
+class PlanSet:
+    """One or several PDFs as one plan set; a context manager that closes them."""
+
+    def __init__(self, files: Sequence[Path], documents: Sequence[pdfium.PdfDocument], digests: Sequence[str]) -> None:
+        """Take opened documents; the quick pass is `open_plans`'s."""
+        self.files, self.documents, self.digests = tuple(files), tuple(documents), tuple(digests)
+        self.sheets: tuple[Sheet, ...] = ()
+
+    @property
+    def sha256(self) -> str:
+        """The file's digest; of several files, the digest of their digests in order."""
+        if len(self.digests) == 1:
+            return self.digests[0]
+        return hashlib.sha256("".join(self.digests).encode()).hexdigest()
+
+    @property
+    def name(self) -> str:
+        """The file's name, or the names joined."""
+        return " + ".join(path.name for path in self.files)
+
+    @contextmanager
+    def page(self, sheet: Sheet) -> Iterator[tuple[pdfium.PdfPage, View]]:
+        """The sheet's page, open for as long as the block runs, and the view that turns it upright."""
+        page = self.documents[sheet.document][sheet.index]
+        try:
+            yield page, View(page)
+        finally:
+            page.close()
+
+    def __enter__(self) -> "PlanSet":
+        """Itself."""
+        return self
+
+    def __exit__(self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None) -> None:
+        """Close the documents."""
+        for document in self.documents:
+            document.close()
+
+
+def find_pdfs(paths: Sequence[Path]) -> list[Path]:
+    """The PDF files named, and those in the folders named, by name; MissingPlansError where there are none."""
+    out: list[Path] = []
+    for path in paths:
+        if path.is_dir():
+            inside = sorted(p for p in path.iterdir() if p.suffix.lower() == ".pdf" and p.is_file())
+            if not inside:
+                raise MissingPlansError("The folder holds no PDF.", where=str(path), do="Name the plan PDF or its folder.")
+            out += inside
+        elif path.is_file():
+            out.append(path)
+        else:
+            raise MissingPlansError("There is no such file.", where=str(path), do="Check the name and the folder.")
+    if not out:
+        raise MissingPlansError("No plans were named.", where="the command line", do="Name the plan PDF or its folder.")
+    return out
+
+
+def open_plans(paths: Sequence[Path], progress: Progress | None = None, password: str | None = None) -> PlanSet:
+    """Open the plans and read every sheet's quick text, one page open at a time.
+
+    Raises MissingPlansError, EmptyPlansError, NotPdfError, LockedPlansError or DamagedPlansError; each names the file.
+    """
+    files = find_pdfs(paths)
+    documents, digests = [], []
+    for path in files:
+        document, digest = _open(path, password)
+        documents.append(document)
+        digests.append(digest)
+    plans = PlanSet(files, documents, digests)
+    total, sheets = sum(len(d) for d in documents), []
+    for number, document in enumerate(documents):
+        for index in range(len(document)):
+            quick, kind = _quick(document, index, files[number])
+            sheets.append(Sheet(plans, len(sheets) + 1, number, index, quick, kind))
+            if progress:
+                progress(len(sheets), total, "looking through sheets")
+    plans.sheets = tuple(sheets)
+    return plans
+
+
+def _open(path: Path, password: str | None) -> tuple[pdfium.PdfDocument, str]:
+    try:
+        with path.open("rb") as file:
+            head = file.read(1024)
+            file.seek(0, 2)
+            size = file.tell()
+            file.seek(max(0, size - 2048))
+            tail = file.read()
+            file.seek(0)
+            digest = hashlib.file_digest(file, "sha256").hexdigest()
+    except OSError as error:
+        raise DamagedPlansError("The file cannot be read.", where=f"{path}: {error.strerror}", do="Check the disk, or copy the file again.") from error
+    if not size:
+        raise EmptyPlansError("The file is empty.", where=str(path), do="Download or copy the plans again.")
+    if b"%PDF-" not in head:
+        raise NotPdfError("This is no PDF.", where=str(path), do="Ask for the plans as PDF, or print them to PDF.")
+    if b"%%EOF" not in tail:
+        raise DamagedPlansError("The PDF is cut short: its end is missing.", where=str(path), do="Download or copy the plans again.")
+    try:
+        document = pdfium.PdfDocument(path, password=password)
+        pages = len(document)
+    except pdfium.PdfiumError as error:
+        if c.FPDF_GetLastError() == c.FPDF_ERR_PASSWORD or "password" in str(error).lower():
+            raise LockedPlansError("The plans need a password.", where=str(path), do="Ask the engineer for an unlocked PDF.") from error
+        raise DamagedPlansError("The PDF is broken and cannot be opened.", where=str(path), do="Download the plans again, or ask for a new PDF.") from error
+    if not pages:
+        raise EmptyPlansError("The PDF has no pages.", where=str(path), do="Ask for the plans again.")
+    return document, digest
+
+
+def _quick(document: pdfium.PdfDocument, index: int, path: Path) -> tuple[str, TextKind]:
+    """The page's text in the file's order and where it comes from."""
+    try:
+        page = document[index]
+    except pdfium.PdfiumError as error:
+        raise DamagedPlansError("A page is broken.", where=f"{path}, page {index + 1}", do="Download the plans again, or ask for a new PDF.") from error
+    try:
+        raw = c.FPDFText_LoadPage(page.raw)
+        count = c.FPDFText_CountChars(raw)
+        buffer = ctypes.create_string_buffer((count + 1) * 2)
+        c.FPDFText_GetText(raw, 0, count, ctypes.cast(buffer, ctypes.POINTER(ctypes.c_ushort)))
+        c.FPDFText_ClosePage(raw)
+        text = buffer.raw[: 2 * count].decode("utf-16-le", "replace").replace("\x00", " ")
+        if len(text.strip()) >= FEW:
+            images = drawn.is_ocr(page) if _may_be_scan(page) else False
+            if c.FPDFPage_GetAnnotCount(page.raw):
+                text += "\n" + "\n".join(label.text for label in drawn.labels(page, View(page), any_title=False))
+            return text, "ocr" if images else "drawn"
+        if c.FPDFPage_GetAnnotCount(page.raw):
+            notes = "\n".join(label.text for label in drawn.labels(page, View(page), any_title=True))
+            if len(notes) >= FEW:
+                return notes, "annotations"
+        return text, "none"
+    finally:
+        page.close()
+
+
+def _may_be_scan(page: pdfium.PdfPage) -> bool:
+    """Whether a picture lies among the first objects of the page: only then is it worth asking how its text is drawn."""
+    for i in range(min(40, c.FPDFPage_CountObjects(page.raw))):
+        if c.FPDFPageObj_GetType(c.FPDFPage_GetObject(page.raw, i)) == c.FPDF_PAGEOBJ_IMAGE:
+            return True
+    return False

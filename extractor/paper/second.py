@@ -1,0 +1,75 @@
+"""The second reading: pdfplumber's characters against the words that pdfium's characters made."""
+
+import io
+from collections import Counter, defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+
+import pdfplumber
+import pypdfium2 as pdfium
+import pypdfium2.raw as c
+
+from extractor.paper.page import View
+from extractor.paper.words import Word
+from extractor.record import Box
+from extractor.trade.text import plain_word
+
+
+def checked(document: pdfium.PdfDocument, index: int, view: View, words: Sequence[Word]) -> tuple[Word, ...]:
+    """The words, those marked ``disputed`` where pdfplumber finds other characters in their box.
+
+    The page is written anew without its lines, which pdfplumber would parse at great cost and which say nothing here.
+    """
+    seen = _characters(document, index, view)
+    cells: dict[tuple[int, int], list[tuple[str, Box]]] = defaultdict(list)
+    for text, box in seen:
+        cells[int((box[0] + box[2]) / 2 // 30), int((box[1] + box[3]) / 2 // 30)].append((text, box))
+    return tuple(word if _same(word, cells) else replace(word, disputed=True) for word in words)
+
+
+def _characters(document: pdfium.PdfDocument, index: int, view: View) -> list[tuple[str, Box]]:
+    light = pdfium.PdfDocument.new()
+    light.import_pages(document, [index])
+    only = light[0]
+    for i in reversed(range(c.FPDFPage_CountObjects(only.raw))):
+        item = c.FPDFPage_GetObject(only.raw, i)
+        if c.FPDFPageObj_GetType(item) in (c.FPDF_PAGEOBJ_PATH, c.FPDF_PAGEOBJ_SHADING, c.FPDF_PAGEOBJ_IMAGE) and c.FPDFPage_RemoveObject(only.raw, item):
+            c.FPDFPageObj_Destroy(item)
+    c.FPDFPage_SetRotation(only.raw, 0)
+    only.gen_content()
+    only.close()
+    data = io.BytesIO()
+    light.save(data)
+    light.close()
+    out: list[tuple[str, Box]] = []
+    with pdfplumber.open(data) as written:
+        parsed = written.pages[0]
+        drawn: dict[tuple[str, int, int], None] = {}
+        for char in parsed.chars:
+            box = view.box(char["x0"], char["y0"], char["x1"], char["y1"])
+            key = (char["text"], round(box[0] / 1.2), round(box[1] / 1.2))
+            if key in drawn or not char["text"].strip():
+                continue
+            drawn[key] = None
+            out.append((char["text"], box))
+    return out
+
+
+def _same(word: Word, cells: dict[tuple[int, int], list[tuple[str, Box]]]) -> bool:
+    x0, y0, x1, y1 = word.box
+    held = [
+        text
+        for a in range(int((x0 - 2) // 30), int((x1 + 2) // 30) + 1)
+        for b in range(int((y0 - 2) // 30), int((y1 + 2) // 30) + 1)
+        for text, box in cells.get((a, b), ())
+        if x0 - 0.3 <= (box[0] + box[2]) / 2 <= x1 + 0.3 and y0 - 0.8 <= (box[1] + box[3]) / 2 <= y1 + 0.8
+    ]
+    ours, theirs = _letters(word.text), _letters("".join(held))
+    if ours == theirs:
+        return True
+    made = Counter({ch: n for ch, n in ours.items() if ch in "/-"})  # a stacked fraction is drawn without its slash
+    return ours - theirs <= made and not theirs - ours
+
+
+def _letters(text: str) -> Counter[str]:
+    return Counter(plain_word(text).replace(" ", "").replace("'", "").replace('"', ""))

@@ -1,0 +1,176 @@
+"""The title block of a sheet: number, title, revision and date, found by their labels and their place at the edge."""
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from typing import NamedTuple
+
+import regex as re
+
+from extractor.paper.phrases import Phrase
+
+NUMBER = re.compile(r"(?:[A-Z]{1,3}[ -]?\d{1,3}(?:[.-]\d{1,3})?[A-Za-z]?|\d{1,3}(?:\.\d{1,2})?[A-Z]?)")
+LABELS = {
+    "number": re.compile(r"(?:SHEET|DWG\.?|DRAWING)(?: ?(?:NO\.?|NUMBER|#))?:?", re.I),
+    "title": re.compile(r"(?:(?:SHEET|DRAWING|DWG\.?) ?(?:TITLE|NAME|CONTENTS?)|TITLE|CONTENTS):?", re.I),
+    "revision": re.compile(r"(?:REV\.?|REVISIONS?)(?: ?(?:NO\.?|#))?:?", re.I),
+    "date": re.compile(r"(?:(?:ISSUE |PLOT |SHEET )?DATE(?: OF ISSUE| ISSUED)?|ISSUED|DATED):?", re.I),
+}
+ANY_LABEL = re.compile(
+    r"(?:FIRM|PROJECT|CLIENT|OWNER|JOB(?: NO\.?)?|DRAWN(?: BY)?|DRN\.?|CHECKED(?: BY)?|CHK\.?|CHKD\.?|SCALE|BY|NO\.?|DESCRIPTION|APPROVED|STAMP|ADDRESS|ENGINEER|PHASE|DESIGNED|"
+    + "|".join(p.pattern for p in LABELS.values())
+    + ")",
+    re.I,
+)
+REVISION = re.compile(r"[△▲Δ]? ?([A-Z]|\d{1,2})")
+_MONTHS = {m: i + 1 for i, m in enumerate("JAN FEB MAR APR MAY JUN JUL AUG SEP OCT NOV DEC".split())}
+_DATES = (
+    re.compile(r"(?<!\d)(?P<y>20\d\d)[-./](?P<m>\d{1,2})[-./](?P<d>\d{1,2})(?!\d)"),
+    re.compile(r"(?<!\d)(?P<m>\d{1,2})[-./](?P<d>\d{1,2})[-./](?P<y>20\d\d|\d\d)(?!\d)"),
+    re.compile(r"(?<!\d)(?P<d>\d{1,2})(?:ST|ND|RD|TH)?[ -](?P<mon>[A-Z]{3})[A-Z]*\.?,?[ -](?P<y>20\d\d)", re.I),
+    re.compile(r"\b(?P<mon>[A-Z]{3})[A-Z]*\.? (?P<d>\d{1,2})(?:ST|ND|RD|TH)?,? (?P<y>20\d\d)", re.I),
+)
+
+
+class TitleBlock(NamedTuple):
+    """What the title block says; None where it was not found. The date is ISO."""
+
+    number: str | None
+    title: str | None
+    revision: str | None
+    date: str | None
+
+
+def dates(text: str) -> Iterable[str]:
+    """Dates in the text as ISO, month first where all are digits (US practice); one that no calendar has is left out."""
+    for pattern in _DATES:
+        for m in pattern.finditer(text):
+            parts = m.groupdict()
+            month = _MONTHS.get(parts["mon"][:3].upper()) if parts.get("mon") else int(parts["m"])
+            year = int(parts["y"]) + (2000 if len(parts["y"]) == 2 else 0)
+            try:
+                yield date(year, month or 0, int(parts["d"])).isoformat()
+            except ValueError:
+                continue
+
+
+def title_block(found: Sequence[Phrase], size: tuple[float, float]) -> TitleBlock:
+    """Number, title, revision and date of the sheet whose phrases and size these are."""
+    width, height = size
+    edge = [p for p in found if p.box[0] > 0.76 * width or p.box[1] > 0.84 * height or p.box[3] < 0.12 * height]
+    number = _number(edge, size)
+    near = _around(found, edge, number, size)
+    title = _title(near, number)
+    return TitleBlock(number.text.replace(" ", "") if number else None, title, _revision(near), _date(near))
+
+
+def _around(found: Sequence[Phrase], edge: Sequence[Phrase], number: Phrase | None, size: tuple[float, float]) -> list[Phrase]:
+    """The phrases of the strip that holds the sheet number: the right edge, the foot or the head of the sheet, or its own rows."""
+    if number is None:
+        return list(edge)
+    width, height = size
+    x, y = (number.box[0] + number.box[2]) / 2, (number.box[1] + number.box[3]) / 2
+    reach = max(40.0, 3 * number.size)
+    strips = [[p for p in found if number.box[1] - reach < (p.box[1] + p.box[3]) / 2 < number.box[3] + reach]]
+    if y < 0.12 * height:
+        strips.append([p for p in edge if p.box[3] < 0.12 * height])
+    else:
+        if x > 0.76 * width:
+            strips.append([p for p in edge if p.box[0] > 0.76 * width])
+        if y > 0.84 * height:
+            strips.append([p for p in edge if p.box[1] > 0.84 * height])
+    return max(strips, key=lambda s: len({k for p in s for k, pattern in LABELS.items() if pattern.fullmatch(p.text)}))
+
+
+def _labelled(found: Sequence[Phrase], key: str) -> list[Phrase]:
+    return [p for p in found if LABELS[key].fullmatch(p.text)]
+
+
+def _values(found: Sequence[Phrase], label: Phrase, reach: float = 75.0) -> list[Phrase]:
+    """Phrases that may be a label's value: to its right on the line, or below it, nearest first."""
+    out = []
+    for p in found:
+        if p is label or ANY_LABEL.fullmatch(p.text):
+            continue
+        right = p.box[0] - label.box[2]
+        level = abs((p.box[1] + p.box[3]) - (label.box[1] + label.box[3])) / 2 < 0.6 * max(p.size, label.size)
+        below = p.box[1] - label.box[3]
+        overlap = min(p.box[2], label.box[2] + 60) - max(p.box[0], label.box[0] - 12)
+        if level and 0 < right < 110:
+            out.append((right * 0.5, p))
+        elif -0.4 * p.size < below < reach and overlap > 0 and p.turn == label.turn:
+            out.append((below + abs(p.box[0] - label.box[0]) * 0.05, p))
+    return [p for _, p in sorted(out, key=lambda entry: entry[0])]
+
+
+def _number(edge: Sequence[Phrase], size: tuple[float, float]) -> Phrase | None:
+    """The sheet number: shaped like one, at the edge, labelled or the largest of its kind towards the corner."""
+    width, height = size
+    labelled = {id(v) for label in _labelled(edge, "number") for v in _values(edge, label)[:2]}
+    best, top = None, 0.0
+    for p in edge:
+        text = p.text.replace(" ", "")
+        if not NUMBER.fullmatch(text) or len(p.words) > 2:
+            continue
+        lettered = text[0].isalpha()
+        if not lettered and id(p) not in labelled:
+            continue
+        x, y = (p.box[0] + p.box[2]) / 2 / width, (p.box[1] + p.box[3]) / 2 / height
+        score = p.size + (14 if id(p) in labelled else 0) + 8 * x * (1 if y > 0.5 else 0.6) + 6 * y
+        if score > top:
+            best, top = p, score
+    return best
+
+
+def _title(near: Sequence[Phrase], number: Phrase | None) -> str | None:
+    for label in _labelled(near, "title"):
+        values = [v for v in _values(near, label) if v is not number and re.search(r"[A-Za-z]{3}", v.text) and not any(dates(v.text))]
+        if values:
+            return " ".join(p.text for p in _block(values[0], near))
+    if number is None:
+        return None
+    lettered = [p for p in near if p is not number and not ANY_LABEL.fullmatch(p.text) and re.search(r"[A-Za-z]{4}", p.text) and p.turn == number.turn and not any(dates(p.text))]
+    plan = [p for p in lettered if re.search(r"\b(?:PLANS?|NOTES?|SCHEDULES?|DETAILS?|SECTIONS?|ELEVATIONS?|FRAMING|FOUNDATION|WALLS?|COVER|INDEX)\b", p.text, re.I)]
+    if not plan:
+        return None
+    nearest = min(plan, key=lambda p: abs(p.box[1] - number.box[1]) + 0.4 * abs(p.box[0] - number.box[0]))
+    return " ".join(p.text for p in _block(nearest, near))
+
+
+def _block(first: Phrase, near: Sequence[Phrase]) -> list[Phrase]:
+    """The line and the lines of the same size right under it."""
+    out = [first]
+    for p in sorted(near, key=lambda q: q.box[1]):
+        last = out[-1]
+        if p not in out and 0 <= p.box[1] - last.box[1] < 1.6 * last.size and p.box[1] - last.box[3] > -0.5 * last.size and abs(p.size - last.size) < 0.6:
+            if min(p.box[2], last.box[2]) > max(p.box[0], last.box[0]) and not ANY_LABEL.fullmatch(p.text) and re.search(r"[A-Za-z]{2}", p.text):
+                out.append(p)
+    return out
+
+
+def _revision(near: Sequence[Phrase]) -> str | None:
+    for p in near:
+        inline = re.fullmatch(r"REV(?:ISION)?\.?(?: ?NO\.?)?(?: ?: ?| )([A-Z]|\d{1,2})", p.text, re.I)
+        if inline:
+            return str(inline[1])
+    rows: list[tuple[str, str]] = []
+    for label in _labelled(near, "revision"):
+        for value in _values(near, label, reach=130.0):
+            head = REVISION.fullmatch(value.words[0].text)
+            if not head:
+                continue
+            line = " ".join(q.text for q in near if abs(q.box[3] - value.box[3]) < 0.6 * q.size and value.box[0] <= q.box[0] < value.box[0] + 260)
+            if len(value.words) > 1 and not any(dates(line)):
+                continue
+            rows.append((next(iter(dates(line)), ""), str(head[1])))
+            if not rows[-1][0]:
+                return rows[-1][1]
+    return max(rows, key=lambda row: row[0])[1] if rows else None
+
+
+def _date(near: Sequence[Phrase]) -> str | None:
+    """The labelled date, or the latest of those in the strip."""
+    for label in _labelled(near, "date"):
+        for value in _values(near, label)[:3]:
+            for day in dates(value.text):
+                return day
+    return max((day for p in near for day in dates(p.text)), default=None)

@@ -1,0 +1,1 @@
+"""Where paper and trade meet: sheets to wall types, hold-downs, notes and marks."""

@@ -1,0 +1,157 @@
+"""A grid's headings to named columns, whichever way the table runs."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+import regex as re
+
+from extractor.paper.grid import Cell, Grid
+from extractor.paper.words import Word
+from extractor.schedule.reading import Place, Printed, printed
+from extractor.trade.headings import Heading, heading, settle
+from extractor.trade.marks import is_mark
+from extractor.trade.text import plain_word
+
+UNITS = re.compile(r"[(\[]?(?:IN\.?|INCHES|PLF|LBS?\.?|LB/FT|#/FT|#|KIPS|FT\.?|O\.?C\.?|IN\.? ?O\.?C\.?|-|\.|,|\s)+[)\]]?", re.I)
+DEEPEST = 6  # heading rows at the most
+
+
+class Said(NamedTuple):
+    """What a heading says and the words that say it."""
+
+    heading: Heading
+    text: Printed
+
+
+@dataclass(frozen=True)
+class Column:
+    """One column: what its cells hold (None: not understood), what the heading itself says, and the heading's words."""
+
+    index: int
+    kind: str | None
+    said: Said | None
+    text: Printed | None
+
+
+@dataclass(frozen=True)
+class Table:
+    """A grid with its columns named; rows from ``first`` on are data."""
+
+    grid: Grid
+    first: int
+    columns: tuple[Column, ...]
+    mark: int
+
+    @property
+    def kinds(self) -> set[str]:
+        """The kinds of column that were understood."""
+        return {c.kind for c in self.columns if c.kind}
+
+
+def name(grid: Grid, kind: str, place: Place) -> Table | None:
+    """The grid as a table of ``kind`` ("wall", "hold-down"); None where no column of marks with data under it is found."""
+    upright, turned = _table(grid, kind, place), _table(_under_bands(grid).transposed(), kind, place)
+    if upright and (turned is None or _worth(upright) >= _worth(turned)):
+        return upright
+    return turned
+
+
+def _worth(table: Table) -> float:
+    return len(table.kinds) + 0.01 * (table.grid.rows - table.first)
+
+
+def _under_bands(grid: Grid) -> Grid:
+    """Rows of labels under a label that spans the whole width (CAPACITY, then SEISMIC, WIND): the label goes before each."""
+    bands = {c.row: c for c in grid.cells if c.col == 0 and c.cols == grid.cols and c.words and grid.cols > 2}
+    if not bands or 0 in bands:
+        return grid
+    keep = [r for r in range(grid.rows) if r not in bands]
+    row_of = {r: i for i, r in enumerate(keep)}
+    cells = []
+    for cell in grid.cells:
+        rows = [row_of[r] for r in range(cell.row, cell.row + cell.rows) if r in row_of]
+        if not rows:
+            continue
+        above = max((r for r in bands if r < cell.row), default=None)
+        words = (*bands[above].words, *cell.words) if above is not None and cell.col == 0 and cell.words else cell.words
+        cells.append(Cell(words, cell.box, rows[0], cell.col, len(rows), cell.cols, cell.drawn))
+    return Grid(tuple(cells), grid.box, len(keep), grid.cols, grid.ruled)
+
+
+def _table(grid: Grid, kind: str, place: Place) -> Table | None:
+    best: Table | None = None
+    for first in range(1, min(DEEPEST, grid.rows - 1) + 1):
+        columns = _columns(grid, first, kind, place)
+        mark = _mark_column(grid, first, columns, kind)
+        if mark is None:
+            continue
+        if columns[mark].kind not in MARKS:
+            columns = tuple(Column(c.index, MARK_OF[kind], c.said, c.text) if c.index == mark else c for c in columns)
+        table = Table(grid, first, columns, mark)
+        if best is None or len(table.kinds) > len(best.kinds):
+            best = table
+        if len({c.kind for c in columns if c.kind}) >= 3:
+            break
+    return best
+
+
+MARKS = ("mark", "hd_mark", "hd_mark_model")
+MARK_OF = {"wall": "mark", "hold-down": "hd_mark"}
+
+
+def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: str) -> int | None:
+    """The column of marks: headed so, or the first column with a blank heading; its first data cell is a mark."""
+    table = "hold-down" if kind == "hold-down" else "wall"
+
+    def marks(col: int) -> bool:
+        cell = grid.at(first, col)
+        return cell is not None and cell.row >= first and is_mark(cell.text) and (heading(cell.text, table) is None or len(cell.text) <= 2)
+
+    headed = [c.index for c in columns if c.kind in MARKS and marks(c.index)]
+    if headed:
+        return headed[0]
+    front = columns[0]
+    unsaid = front.kind is None or any(c.kind == front.kind for c in columns[1:]) or (front.said is not None and not front.said.heading.sure)
+    if unsaid and marks(0) and sum(c.kind is not None for c in columns[1:]) >= 3 and _distinct_marks(grid, first):
+        return 0
+    if kind == "hold-down":  # a table keyed by model alone
+        return next((c.index for c in columns if c.kind == "hd_model" and marks(c.index)), None)
+    return None
+
+
+def _distinct_marks(grid: Grid, first: int) -> bool:
+    """Whether every cell of the first column is a mark of its own."""
+    texts = [cell.text for row in range(first, grid.rows) if (cell := grid.at(row, 0)) is not None and cell.row == row and cell.words]
+    return bool(texts) and len(set(texts)) == len(texts) and all(map(is_mark, texts))
+
+
+def _columns(grid: Grid, first: int, kind: str, place: Place) -> tuple[Column, ...]:
+    out = []
+    for col in range(grid.cols):
+        cells: list[Cell] = []
+        for row in range(first):
+            cell = grid.at(row, col)
+            if cell is not None and cell.words and cell not in cells and not (cell.cols == grid.cols and grid.cols > 2):
+                cells.append(cell)
+        column = _column(col, [cell.words for cell in cells], kind, place)
+        if column.said:
+            data = [cell.text for row in range(first, grid.rows) if (cell := grid.at(row, col)) is not None and cell.row == row and cell.words]
+            said = settle(column.said.heading, [" ".join(map(plain_word, text.split())) for text in data])
+            column = Column(col, said.kind, Said(said, column.said.text), column.text)
+        out.append(column)
+    return tuple(out)
+
+
+def _column(col: int, levels: list[tuple[Word, ...]], kind: str, place: Place) -> Column:
+    """The column under a heading of several levels, from the top down: all joined, or the lowest levels alone."""
+    table = "hold-down" if kind == "hold-down" else "wall"
+    for start in range(len(levels)):
+        text = printed([w for level in levels[start:] for w in level], place)
+        said = heading(text.text, table)
+        if said:
+            return Column(col, said.kind, Said(said, text), text)
+    named = [level for level in levels if not UNITS.fullmatch(" ".join(w.text for w in level))]
+    text = printed([w for level in named or levels for w in level], place)
+    said = heading(text.text, table) if len(named) < len(levels) else None
+    return Column(col, said.kind if said else None, Said(said, text) if said else None, text if levels else None)

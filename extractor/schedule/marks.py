@@ -1,0 +1,231 @@
+"""Marks drawn on plans: each a mark of a family that the schedules use, standing alone, in a symbol of its kind where it has one."""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Literal
+
+import regex as re
+
+from extractor.paper.grid import inside
+from extractor.paper.phrases import Phrase
+from extractor.paper.plans import Sheet
+from extractor.paper.symbols import Symbol, symbol
+from extractor.paper.titleblock import NUMBER
+from extractor.record import Box, PlanMark
+from extractor.trade.marks import family, with_length
+from extractor.trade.text import plain_word
+
+Kind = Literal["wall", "hold-down"]
+LEGEND = {
+    "wall": re.compile(r"\bSHEAR ?-?(?:WALL|PANEL)S?\b|\bWALL TYPES?\b", re.I),
+    "hold-down": re.compile(r"\bHOLD ?-?D(?:OW)?NS?\b|\bHOLDOWNS?\b|\bTIE ?-?DOWNS?\b", re.I),
+}
+PLANS = re.compile(r"\bPLANS?\b|\bFRAMING\b|\bFLOORS?\b|\bFOUNDATION\b|\bLEVELS?\b|\bROOF\b|\bLOFT\b|\bSTOR(?:E?Y|IES)\b|\bBASEMENT\b", re.I)
+PAPER = re.compile(r"\bNOTES?\b|\bSCHEDULES?\b|\bDETAILS?\b|\bELEVATIONS?\b|\bSECTIONS?\b|\bCOVER\b|\bINDEX\b|\bTITLE SHEET\b|\bTABLES?\b", re.I)
+
+
+@dataclass(frozen=True)
+class _Seen:
+    """A text that may be a mark: which marks it names, its phrase, its symbol."""
+
+    marks: tuple[str, ...]
+    length_in: float | None
+    phrase: Phrase
+    around: Symbol | None
+
+
+def plain_looking(marks: Iterable[str]) -> bool:
+    """Whether marks are so short that other things on a plan look the same: single letters, bare numbers."""
+    return any(re.fullmatch(r"\d{1,2}|[A-Z]{1,2}|[A-Z]\d?", m) for m in marks)
+
+
+def find(sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict[Kind, Sequence[str]], outside: dict[int, list[Box]]) -> tuple[PlanMark, ...]:
+    """Marks on plan sheets, counted by sheet. ``outside`` are boxes on each page (schedules, notes) whose marks are no marks of walls."""
+    patterns: dict[Kind, re.Pattern[str]] = {kind: family(marks) for kind, marks in scheduled.items() if marks}
+    out: list[PlanMark] = []
+    for sheet in sheets:
+        name = titles.get(sheet.page) or ""
+        if PAPER.search(name) and not PLANS.search(name):
+            continue
+        if not patterns or not _may_hold(sheet, patterns):
+            continue
+        out += _on_sheet(sheet, patterns, scheduled, outside.get(sheet.page, []))
+    return tuple(out)
+
+
+def _may_hold(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]]) -> bool:
+    return sheet.scrambled or any(p.fullmatch(piece.strip("()[],;:/")) for piece in sheet.quick.split() for p in patterns.values()) or len(sheet.quick) < 40
+
+
+def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]) -> list[PlanMark]:
+    width, height = sheet.size
+    symbols = any(plain_looking(marks) for marks in scheduled.values() if marks) or _shared(scheduled)
+    seen: dict[Kind, list[_Seen]] = {"wall": [], "hold-down": []}
+    loose: list[_Seen] = []
+    near = sheet.outlines((0, 0, width, height), largest=130.0) if symbols else []
+    index = _Index(near)
+    for phrase in sheet.phrases:
+        text = " ".join(plain_word(w.text) for w in phrase.words if not w.raised)
+        if len(text) > 24 or any(inside(phrase.box, box) for box in outside):
+            continue
+        read = with_length(text)
+        if read is None:
+            if symbols and len(text) <= 4:
+                loose.append(_Seen((text,), None, phrase, symbol(phrase.box, phrase.size, index.near(phrase.box))))
+            continue
+        around = symbol(phrase.box, phrase.size, index.near(phrase.box)) if symbols else None
+        kinds = [kind for kind, pattern in patterns.items() if all(pattern.fullmatch(m) for m in read.marks)]
+        here = _Seen(read.marks, read.length_in, phrase, around)
+        for kind in kinds:
+            seen[kind].append(here)
+        if not kinds:
+            split = {kind: tuple(m for m in read.marks if pattern.fullmatch(m)) for kind, pattern in patterns.items()}
+            if sum(map(len, split.values())) == len(read.marks):
+                for kind, marks in split.items():
+                    if marks:
+                        seen[kind].append(_Seen(marks, read.length_in, phrase, around))
+            else:
+                loose.append(here)
+    legend = {kind: _legend_symbols(sheet, kind, index) if symbols else [] for kind in seen}
+    legend_boxes = _legend_boxes(sheet)
+    out: list[PlanMark] = []
+    for kind, found in seen.items():
+        found = [s for s in found if not any(inside(s.phrase.box, box) for box in legend_boxes) and not _two_texts(s, sheet)]
+        known = set(scheduled.get(kind, ()))
+        if symbols and (plain_looking(known) or _shared(scheduled)):
+            other: Kind = "hold-down" if kind == "wall" else "wall"
+            found = _by_symbol(found, known, legend[kind], legend[other], loose, sheet)
+        out += _counted(found, known, kind, sheet)
+    return out
+
+
+class _Index:
+    """Outlines by place."""
+
+    def __init__(self, outlines: Sequence[object]) -> None:
+        self.cells: dict[tuple[int, int], list[object]] = defaultdict(list)
+        for outline in outlines:
+            x0, y0, x1, y1 = outline.box  # type: ignore[attr-defined]
+            for a in range(int(x0 // 60), int(x1 // 60) + 1):
+                for b in range(int(y0 // 60), int(y1 // 60) + 1):
+                    self.cells[a, b].append(outline)
+
+    def near(self, box: Box) -> list[object]:
+        """Outlines close to the box."""
+        a, b = int((box[0] + box[2]) / 2 // 60), int((box[1] + box[3]) / 2 // 60)
+        out = {id(o): o for i in (a - 1, a, a + 1) for j in (b - 1, b, b + 1) for o in self.cells.get((i, j), ())}
+        return list(out.values())
+
+
+def _shared(scheduled: dict[Kind, Sequence[str]]) -> bool:
+    """Whether walls and hold-downs use a mark both."""
+    return bool(set(scheduled.get("wall", ())) & set(scheduled.get("hold-down", ())))
+
+
+def _two_texts(seen: _Seen, sheet: Sheet) -> bool:
+    """Whether the symbol holds a second text that is no length: a detail bubble over its sheet number."""
+    if seen.around is None:
+        return False
+    box = seen.around.box
+    for phrase in sheet.phrases:
+        if phrase is not seen.phrase and inside(phrase.box, box) and NUMBER.fullmatch(phrase.text.replace(" ", "")):
+            return True
+    return False
+
+
+def _legend_phrases(sheet: Sheet) -> list[tuple[Kind, Phrase]]:
+    return [(kind, p) for p in sheet.phrases for kind, pattern in LEGEND.items() if len(p.words) <= 12 and pattern.search(p.text)]  # type: ignore[misc]
+
+
+def _legend_boxes(sheet: Sheet) -> list[Box]:
+    """Where a legend shows its symbol: close to the left of the words that explain it."""
+    return [(p.box[0] - 6 * p.size - 20, p.box[1] - 1.2 * p.size, p.box[0], p.box[3] + 1.2 * p.size) for _, p in _legend_phrases(sheet)]
+
+
+def _legend_symbols(sheet: Sheet, kind: Kind, index: _Index) -> list[Symbol]:
+    """Symbols that the sheet's legend shows for marks of this kind."""
+    out = []
+    for said, p in _legend_phrases(sheet):
+        other = LEGEND["hold-down" if kind == "wall" else "wall"]
+        if said != kind or (other.search(p.text) and kind == "wall"):
+            continue
+        box = (p.box[0] - 6 * p.size - 20, p.box[1] - 1.2 * p.size, p.box[0], p.box[3] + 1.2 * p.size)
+        for inner in sheet.phrases:
+            if inner is not p and len(inner.text) <= 4 and inside(inner.box, box):
+                found = symbol(inner.box, inner.size, index.near(inner.box))  # type: ignore[arg-type]
+                if found:
+                    out.append(found)
+    return out
+
+
+def _by_symbol(found: list[_Seen], known: set[str], own: Sequence[Symbol], others: Sequence[Symbol], loose: Sequence[_Seen], sheet: Sheet) -> list[_Seen]:
+    """Those in the symbol that the legend shows; without a legend, those in the kind of symbol whose texts are the schedule's marks."""
+    if own:
+        return [s for s in found if s.around and any(s.around.like(o) for o in own)]
+    groups: list[list[_Seen]] = []
+    for s in found:
+        if s.around is None or any(s.around.like(o) for o in others):
+            continue
+        group = next((g for g in groups if g[0].around and g[0].around.like(s.around)), None)
+        if group is None:
+            groups.append([s])
+        else:
+            group.append(s)
+    best: list[_Seen] = []
+    bare = any(re.fullmatch(r"\d{1,2}|[A-Z]{1,2}", m) for m in known)
+    for group in groups:
+        strangers = sum(1 for s in loose if bare and s.around and group[0].around and s.around.like(group[0].around))
+        right = sum(set(s.marks) <= known for s in group)
+        if right >= 0.6 * (len(group) + strangers) and not _grid_bubbles(group) and right > sum(set(s.marks) <= known for s in best):
+            best = group
+    if best:
+        return best
+    sizes = Counter(round(s.phrase.size, 1) for s in found if s.around is None and set(s.marks) <= known)
+    if any(s.around for s in found) or not sizes:
+        return []
+    size = sizes.most_common(1)[0][0]
+    return [s for s in found if s.around is None and abs(s.phrase.size - size) < 0.15]
+
+
+def _grid_bubbles(group: Sequence[_Seen]) -> bool:
+    """Whether the texts stand in lines and count up along them, as the bubbles of a grid do."""
+    lined = 0
+    for axis in (0, 1):
+        rows: dict[int, list[_Seen]] = defaultdict(list)
+        for s in group:
+            if s.around:
+                rows[round((s.around.box[1 - axis] + s.around.box[3 - axis]) / 8)].append(s)
+        for row in rows.values():
+            if len(row) < 3:
+                continue
+            row.sort(key=lambda s: s.phrase.box[axis])
+            labels = [s.marks[0] for s in row]
+            keys = [(len(m), m) for m in labels]
+            if len(set(labels)) == len(labels) and all(a < b for a, b in pairwise(keys)):
+                lined += len(row)
+    return lined >= 0.7 * len(group)
+
+
+def _counted(found: Sequence[_Seen], known: set[str], kind: Kind, sheet: Sheet) -> list[PlanMark]:
+    """One record a mark; a mark that no schedule has is kept only where it looks like those that one has."""
+    sizes = {round(s.phrase.size, 1) for s in found if set(s.marks) <= known}
+    boxes: dict[str, list[tuple[Box, float | None]]] = defaultdict(list)
+    for s in sorted(found, key=lambda s: (round(s.phrase.box[1]), s.phrase.box[0])):
+        for mark in s.marks:
+            if mark in known or any(abs(s.phrase.size - size) < 0.15 * size for size in sizes) or (not sizes and s.around is not None):
+                boxes[mark].append((s.phrase.box, s.length_in))
+    order = {m: i for i, m in enumerate(known)}
+    del order
+    return [
+        PlanMark(
+            mark=mark,
+            kind=kind,
+            page=sheet.page,
+            sheet=sheet.number,
+            boxes=tuple(tuple(round(v, 2) for v in box) for box, _ in places),  # type: ignore[misc]
+            lengths_in=tuple(length for _, length in places) if any(length for _, length in places) else (),
+        )
+        for mark, places in sorted(boxes.items())
+    ]

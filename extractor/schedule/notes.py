@@ -1,0 +1,188 @@
+"""Notes and legends: they fill what rows leave open, with their own place, and contradict what rows say; they replace nothing."""
+
+from collections.abc import Iterable, Sequence
+from typing import Any, NamedTuple
+
+import regex as re
+
+from extractor.paper.grid import inside
+from extractor.paper.phrases import Paragraph
+from extractor.paper.words import Word
+from extractor.record import Capacity, Origin, Reading, State
+from extractor.schedule.find import NOTES, Block, Layout
+from extractor.schedule.reading import Place, Printed, agree, conflict, from_found, printed
+from extractor.schedule.rows import Row
+from extractor.trade.marks import same_mark
+from extractor.trade.nailwords import NailDefinition
+from extractor.trade.notes import Clause, Note, nail_definition, note
+
+SEE_NOTE = re.compile(r"\bNOTES?\b", re.I)
+
+
+class Said(NamedTuple):
+    """A note as read: what it says, the words that say it, the number it is printed with."""
+
+    note: Note
+    text: Printed
+    number: str | None
+
+
+class Definition(NamedTuple):
+    """A nail defined by a legend or a sentence, and the words of it."""
+
+    nail: NailDefinition
+    text: Printed
+
+
+def schedule_notes(block: Block) -> list[Said]:
+    """The notes under a schedule."""
+    return [_said(p, block.place) for p in block.notes]
+
+
+def wall_notes(layout: Layout, blocks: Sequence[Block]) -> list[Said]:
+    """Notes elsewhere on the sheet that speak of shear walls: those under a heading that says so, and single ones that say so."""
+    out = []
+    taken = [b.box for b in blocks if b.grid is not None or b.text]
+    under = [p for b in blocks for p in b.notes]
+    headings = [(h, t) for h, t in layout.titles if t.kind == "notes" or not t.sure]
+    for paragraph in layout.paragraphs:
+        if any(inside(paragraph.box, box) for box in taken) or paragraph in under or NOTES.fullmatch(paragraph.text.strip()):
+            continue
+        if any(inside(paragraph.box, box) for box, _ in layout.nets if box[3] - box[1] < 0.5 * layout.sheet.size[1]) and len(paragraph.words) < 4:
+            continue
+        over = _heading_over(paragraph, layout)
+        said = _said(paragraph, layout.place)
+        about = any(over is h for h, t in headings if t.about == "wall" or t.kind == "wall")
+        if said.note.about_walls or about:
+            out.append(said)
+    return out
+
+
+def _heading_over(paragraph: Paragraph, layout: Layout) -> Any:
+    """The nearest heading above the paragraph in its column of text: a title, or a short line that stands out."""
+    best, nearest = None, 1e9
+    for p in layout.sheet.phrases:
+        gap = paragraph.box[1] - p.box[3]
+        if p.turn == 0 and 0 <= gap + 1 and gap < nearest and abs(p.box[0] - paragraph.box[0]) < 60 and _stands_out(p, paragraph):
+            best, nearest = p, gap
+    found = next((h for h, _ in layout.titles if best is not None and best.words[0] in h.words), best)
+    return found
+
+
+def _stands_out(p: Any, paragraph: Paragraph) -> bool:
+    text = p.text.strip()
+    return p.words[0] not in paragraph.words and len(p.words) <= 6 and not text.endswith((".", ",")) and not re.match(r"\d+[.)]?$", text) and (p.size > 1.12 * paragraph.size or text.isupper() or text.istitle())
+
+
+def _said(paragraph: Paragraph, place: Place) -> Said:
+    text = printed(paragraph.words, place)
+    return Said(note(text.text), text, paragraph.number)
+
+
+def definitions(blocks: Iterable[Block], notes: Iterable[Said]) -> list[Definition]:
+    """Nails defined in legends and notes."""
+    out = []
+    for block in blocks:
+        if block.kind == "nail-legend" and block.grid is not None:
+            for row in range(block.grid.rows):
+                words: list[Word] = []
+                for col in range(block.grid.cols):
+                    cell = block.grid.at(row, col)
+                    if cell is not None and cell.row == row and cell.col == col:
+                        words += cell.words
+                text = printed(words, block.place)
+                nail = nail_definition(text.text) if text.words else None
+                if nail:
+                    out.append(Definition(nail, text))
+    for said in notes:
+        out += [Definition(nail, said.text) for nail in said.note.definitions]
+    return out
+
+
+def fill(row: Row, own: Sequence[Said], general: Sequence[Said], nails: Sequence[Definition], headed: set[str], marks_used: set[str]) -> None:
+    """Fill the row from its schedule's notes, then from the general ones, then from nail legends.
+
+    ``headed`` are the footnote markers on the schedule's headings, ``marks_used`` those on any of its cells: a footnote
+    that hangs on cells alone speaks only of the rows whose cells carry it.
+    """
+    for said in own:
+        if said.number and said.number in marks_used and said.number not in headed and said.number not in row.markers:
+            continue
+        _apply(row, said)
+    for said in general:
+        _apply(row, said)
+    for definition in nails:
+        _define(row, definition)
+
+
+def _speaks_of(row: Row, clause: Clause) -> bool:
+    if clause.one_place or clause.conditional:
+        return False
+    mark = row.mark.value or ""
+    if clause.marks and not any(same_mark(mark, m) or m.casefold() == mark.casefold() for m in clause.marks):
+        return False
+    if clause.only_scope and not (row.scope and clause.only_scope in row.scope):
+        return False
+    penny = row.fields.get("fastener.penny")
+    return not (clause.only_penny and (penny is None or penny.value != clause.only_penny))
+
+
+def _apply(row: Row, said: Said) -> None:
+    for clause in said.note.clauses:
+        if _speaks_of(row, clause):
+            _apply_clause(row, clause, said)
+
+
+def _apply_clause(row: Row, clause: Clause, said: Said) -> None:
+    against: set[str] = set()
+    for found in clause.found:
+        group = found.field.split(".")[0]
+        if found.field.startswith("capacity."):
+            _basis(row, found, said)
+            continue
+        if group in against or not _has_place(row, found.field):
+            continue
+        new = from_found(found, said.text, origin=Origin.NOTE)
+        own = row.fields.get(found.field)
+        if own is None or (own.state is State.DEFERRED and SEE_NOTE.search(own.as_printed)):
+            row.fields[found.field] = new
+        elif own.state in (State.READ, State.CONFLICT) and new.state is State.READ and not agree(own, new):
+            if group == "fastener":
+                against.add(group)
+            if not clause.yields:
+                row.fields[found.field] = conflict(own, [new])
+
+
+def _has_place(row: Row, name: str) -> bool:
+    """Whether a note may fill this: details of anchors only where the row has anchors, of staples only where it has staples."""
+    if name.startswith("anchors."):
+        return any(k.startswith("anchors.") and v.state in (State.READ, State.CONFLICT) for k, v in row.fields.items())
+    kind = row.fields.get("fastener.kind")
+    if name.startswith("fastener.") and kind is not None and kind.value != "nail":
+        return False
+    return True
+
+
+def _basis(row: Row, found: Any, said: Said) -> None:
+    """Load or method of stated capacities that say none themselves."""
+    name = found.field.split(".")[1]
+    value: Reading[Any] = from_found(found, said.text, origin=Origin.NOTE)
+    row.stated = [c if getattr(c, name) is not None or value.state is not State.READ else Capacity(**{**dict(c), name: value}) for c in row.stated]
+
+
+def _define(row: Row, definition: Definition) -> None:
+    """The nail that a legend gives for the row's letter, or for its penny size."""
+    nail, text = definition
+    letter = row.fields.get("fastener.legend")
+    penny, style, own = nail.value("penny"), nail.value("style"), row.fields.get("fastener.style")
+    if letter is not None and letter.value == nail.key:
+        del row.fields["fastener.legend"]
+    else:
+        size = row.fields.get("fastener.penny")
+        if size is None or size.value != penny or nail.key != penny or (own is not None and style is not None and own.value != style):
+            return
+    for found in nail.found:
+        if found.field not in row.fields:
+            row.fields[found.field] = from_found(found, text, origin=Origin.LEGEND)
+            if found.field == "fastener.penny" and "fastener.kind" not in row.fields:
+                row.fields["fastener.kind"] = from_found(found._replace(field="fastener.kind", value="nail"), text, origin=Origin.LEGEND)

@@ -1,0 +1,230 @@
+"""Rows of a named table, one block for a type, or a sentence about a type: each becomes one record of readings."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+import regex as re
+
+from extractor.paper.grid import Cell
+from extractor.paper.phrases import Phrase, phrases
+from extractor.paper.words import Word, union
+from extractor.record import Capacity, HoldDown, Origin, Reading, State, UnusedWords, WallType
+from extractor.schedule.columns import Column, Said, Table
+from extractor.schedule.find import Block
+from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
+from extractor.trade.cells import read
+from extractor.trade.headings import heading
+from extractor.trade.marks import is_mark
+from extractor.trade.text import Found
+from extractor.trade.titles import Title
+
+WORDY = re.compile(r"[\p{L}\p{N}]")
+
+
+@dataclass
+class Row:
+    """A record under construction: readings by dotted name, capacities, words left over; and what its cells gave, for dittos."""
+
+    kind: str
+    mark: Reading[str]
+    place: Place
+    scope: str | None = None
+    fields: dict[str, Reading[Any]] = field(default_factory=dict)
+    stated: list[Capacity] = field(default_factory=list)
+    other: list[Reading[str]] = field(default_factory=list)
+    by_column: dict[int, tuple[Found, ...]] = field(default_factory=dict)
+    markers: set[str] = field(default_factory=set)
+    drawn: list[str] = field(default_factory=list)
+
+    def put(self, name: str, value: Reading[Any]) -> None:
+        """Set a field; a second value that differs makes a conflict of two columns, or of one cell something unreadable."""
+        own = self.fields.get(name)
+        if own is None:
+            self.fields[name] = value
+        elif own.state is State.READ and value.state is State.READ and not agree(own, value):
+            self.fields[name] = conflict(own, [value])
+        elif own.state in (State.DEFERRED, State.NONE) and value.state is State.READ:
+            self.fields[name] = value
+
+    def record(self) -> Any:
+        """The finished wall type or hold-down."""
+        fields: dict[str, Any] = dict(self.fields)
+        none = fields.pop("capacity", None)
+        if self.kind == "wall":
+            fields["capacity"] = capacities(self.stated, none)
+        return assemble(WallType if self.kind == "wall" else HoldDown, {"mark": self.mark, **fields, "other": tuple(self.other)})
+
+
+@dataclass
+class Rows:
+    """The rows of one block and the printed words of it that ended nowhere."""
+
+    rows: list[Row] = field(default_factory=list)
+    unused: list[UnusedWords] = field(default_factory=list)
+
+
+def table_rows(block: Block, table: Table) -> Rows:
+    """Every row of the table that begins with a mark; other words of the table are unused."""
+    out, scope, seen = Rows(), block.title.scope, set[int]()
+    place, grid = block.place, table.grid
+    for column in table.columns:
+        if column.kind is None and column.text and column.text.text:
+            out.unused.append(_unused(column.text.words, place))
+    row = table.first
+    while row < grid.rows:
+        cell = grid.at(row, table.mark)
+        height = cell.rows - (row - cell.row) if cell else 1
+        if cell is None or not cell.words or id(cell) in seen or cell.cols == grid.cols:
+            band = [c for c in _row_cells(table, row, row + 1) if c.words and id(c) not in seen]
+            if len(band) == 1 and (band[0].cols > 1 or cell is band[0]):
+                scope = band[0].text.strip().casefold() or scope
+            out.unused += [_unused(c.words, place) for c in band]
+            seen |= {id(c) for c in band}
+            row += 1
+            continue
+        mark, rest = _mark(printed(cell.words, place))
+        if mark is None:
+            out.unused += [_unused(c.words, place) for c in _row_cells(table, row, row + height) if c.words and id(c) not in seen]
+            row += height
+            continue
+        made = Row(block.kind, mark, place, scope)
+        made.markers |= set(cell.markers)
+        if rest:
+            made.other.append(reading("other", " ".join(w.text for w in rest), rest, place))
+        if table.columns[table.mark].kind in ("hd_mark_model", "hd_model"):
+            made.fields["model"] = mark
+        seen.add(id(cell))
+        for column in table.columns:
+            if column.index != table.mark:
+                _column(made, table, column, range(row, row + height), out.rows, block.title)
+        out.rows.append(made)
+        row += height
+    return out
+
+
+def _row_cells(table: Table, row0: int, row1: int) -> list[Cell]:
+    out: list[Cell] = []
+    for r in range(row0, row1):
+        for c in range(table.grid.cols):
+            cell = table.grid.at(r, c)
+            if cell is not None and cell not in out:
+                out.append(cell)
+    return out
+
+
+def _unused(words: Sequence[Word], place: Place) -> UnusedWords:
+    return UnusedWords(as_printed=" ".join(w.text for w in words), source=place.source(union(w.box for w in words)))
+
+
+def _mark(text: Printed) -> tuple[Reading[str] | None, tuple[Word, ...]]:
+    """The mark in its cell, and the words beside it."""
+    if not text.words:
+        return None, ()
+    if is_mark(text.text):
+        return reading("mark", text.text, text.words, text.place), ()
+    head = text.words[0]
+    first = text.text[slice(*text.plain.spans[0])]
+    if is_mark(first) and len(text.words) <= 6:
+        return reading("mark", first, [head], text.place), text.words[1:]
+    return None, ()
+
+
+def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before: Sequence[Row], said: Title) -> None:
+    """Read the row's cells in one column into the row."""
+    cells: list[Cell] = []
+    for r in rows:
+        cell = table.grid.at(r, column.index)
+        if cell is not None and cell.words and cell not in cells:
+            cells.append(cell)
+    cells = [c for c in cells if c.col == column.index or not _read_before(table, c, column)]
+    words = tuple(w for c in cells for w in c.words)
+    if not words:
+        blank = table.grid.at(next(iter(rows)), column.index)
+        if blank is not None and blank.drawn and column.kind:
+            made.drawn.append(column.kind)
+        return
+    made.markers |= {m for c in cells for m in c.markers}
+    text = printed(words, made.place)
+    if not text.words:
+        return
+    found = read(text.text, column.kind or "remarks")
+    ditto = next((f for f in found if f.field == "ditto"), None)
+    if ditto is not None:
+        source = next((r for r in before if r.mark.value == ditto.value), None) if ditto.value else (before[-1] if before else None)
+        found = tuple(f._replace(span=ditto.span) for f in source.by_column.get(column.index, ())) if source else ()
+    made.by_column[column.index] = found
+    take(made, text, found, column.said, said)
+
+
+def _read_before(table: Table, cell: Cell, column: Column) -> bool:
+    """Whether a cell over several columns was read in an earlier column of a kind."""
+    return any(table.columns[c].kind is not None and c != table.mark for c in range(cell.col, column.index))
+
+
+def take(made: Row, text: Printed, found: Sequence[Found], said: Said | None, title: Title | None = None, *, origin: Origin = Origin.SCHEDULE) -> None:
+    """Put what was found in ``text`` into the row, with what the heading says of it; words left over go to other."""
+    table = made.kind
+    for f in found:
+        if f.field == "capacity" and f.state is State.READ:
+            made.stated.append(_capacity(f, text, said, title, origin))
+        else:
+            made.put(f.field, from_found(f, text, origin=origin, table=table))
+    if said and any(f.state is State.READ for f in found):
+        for f in said.heading.facts:
+            if f.field not in made.fields and not f.field.startswith("capacity."):
+                made.fields[f.field] = from_found(f, said.text, table=table)
+    used = {i for f in found for i in text.plain.words_in(f.span)}
+    left = [w for i, w in enumerate(text.words) if i not in used]
+    for part in phrases(left, wide=1.5) if left else []:
+        if WORDY.search(part.text):
+            made.other.append(reading("other", part.text, part.words, made.place, origin=origin))
+
+
+def _capacity(f: Found, text: Printed, said: Said | None, title: Title | None, origin: Origin) -> Capacity:
+    plf, load, method = f.value
+    number = reading("capacity.plf", plf, text.within(f.span), text.place, origin=origin)
+    parts: dict[str, Any] = {}
+    for name, own in (("load", load), ("method", method)):
+        value = own or (getattr(said.heading, name) if said else None) or (getattr(title, name) if title else None)
+        if value:
+            words = text.within(f.span) if own or said is None else said.text.words
+            parts[name] = reading(f"capacity.{name}", value, words, text.place, origin=origin)
+    return Capacity(plf=number, **parts)
+
+
+def listed(block: Block) -> Rows:
+    """The one type of a block whose title carries its mark: a sentence, lines, or lines of heading and value."""
+    title, place = block.title, block.place
+    words = list(block.heading.words)
+    out = Rows()
+    if title.mark is None:
+        return out
+    head = printed(words, place)
+    span = title.mark_span
+    if block.text and block.text[0].words[: len(words)] == tuple(words):
+        head = printed(block.text[0].words, place)
+    mark = reading("mark", title.mark, head.within(span) if span else head.words, place)
+    made = Row(block.kind, mark, place, title.scope)
+    for line in block.text:
+        for text, kind, said in _lines(line, title, place):
+            take(made, text, read(text.text, kind), said, title)
+    out.rows.append(made)
+    return out
+
+
+def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, str, Said | None]]:
+    """A line of a block as (words, kind): the value after `EDGE NAILING:`, or the whole line as words about a wall."""
+    text = printed(line.words, place)
+    if title.body:
+        start = title.body[0]
+        yield printed([w for w, s in zip(text.words, text.plain.spans, strict=True) if s[0] >= start - 1 and s[1] > start], place), "wall", None
+        return
+    for i, word in enumerate(text.words[:5]):
+        if word.text.endswith(":"):
+            label = printed(text.words[: i + 1], place)
+            said = heading(label.text.rstrip(": "), "wall")
+            if said and i + 1 < len(text.words):
+                yield printed(text.words[i + 1 :], place), said.kind, Said(said, label)
+                return
+    yield text, "wall", None

@@ -1,0 +1,200 @@
+"""Whom a clause of a note speaks of: shear walls, some of them, one place, or something else altogether."""
+
+from collections.abc import Collection, Iterator
+
+import regex as re
+
+from extractor.trade.text import Span
+
+_SHEAR_WALL = re.compile(
+    r"\b(?:shear|5hear)[ -]?(?:wall|panel)s?\b|\bwall types?\b|\bs\.?w\.?[ -]?\d{1,2}[a-z]?\b|\bsw types?\b", re.I
+)
+_NOT_SHEAR_WALL = re.compile(
+    r"\b(?:not|non-?|other than|except|outside|besides|no)\b[^.;]{0,40}?\bshear[ -]?(?:wall|panel)s?"
+    r"|\belsewhere\b|\bother walls\b|\bnon-?(?:shear|bearing)\b|\bbearing walls?\b"
+    r"|\bordinary\b|\bpartitions?\b|\bbraced (?:wall|panel)s?\b|\bportal\b|\bfurring\b|\bunmarked\b"
+    r"|\bnot (?:marked|noted|scheduled|shown)\b",
+    re.I,
+)
+_DECK = re.compile(
+    r"\b(?:roofs?|roofing|diaphragms?|sub-?floor\w*|decks?|decking|ceilings?|rafters?|trusses|truss"
+    r"|joists?|headers?|beams?|girders?|lintels?|stairs?|gutters?)\b"
+    r"|\bfloors?\b(?=(?: (?:and|or|&) roofs?)? (?:sheath|shtg|deck|diaphragm|panel|framing|plywood"
+    r"|joist|nailing))|(?<!first |second |third |upper |lower |main |1st |2nd |3rd |ground |at |each "
+    r"|all )\bfloors?\b",
+    re.I,
+)
+_ELSE = re.compile(
+    r"\b(?:inspections?|inspectors?|observation|observed?|notif(?:y|ied)|rebar|reinforc\w+|laps?|lapped"
+    r"|splices?|footings?|slabs?|masonry|cmu|steel|weld\w*|glulams?|soil|backfill|excavat\w+"
+    r"|moisture|species|lumber|submit\w*|shop drawings|verify|coordinate|columns?|lag screws?"
+    r"|machine bolts?|straps?|clips?|connectors?|hangers?|studs? (?:@|at \d|spac\w+|\d)|bored|notch\w*"
+    r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit|epox\w+"
+    r"|embedded items|hot-?dip\w*|treated wood)\b",
+    re.I,
+)
+_HOLD_DOWN = re.compile(r"\b(?:hold{1,2}[ -]?(?:downs?|dn)|holdowns?|tie[ -]?downs?|h\.d\.|hdu?s?\b|hd-?\d+)", re.I)
+_CONDITION = re.compile(
+    r"\b(?:where(?! (?:the )?(?:panels?|sheathing|plywood)(?: edges| panels| joints)? (?:abut|meet"
+    r"|join))|when|if|unless(?! (?:otherwise |noted|shown|specified|detailed|indicated|called))"
+    r"|except\w*|in lieu|may (?:be|use)|or less|or closer|or more|or greater|exceed\w*|greater than"
+    r"|less than|more than|closer than|as required|as req'?d|required by|having|with edge|over \d+ ?plf"
+    r"|walls? (?:with|over|under|longer|taller|adjacent|supporting|less|above|below)"
+    r"|for (?:edge|nail|panel edge|spacing|walls? (?:with|over|of)|capacit)|at edge nailing|in seismic"
+    r"|spaced (?:less|closer)|only (?:at|where|if|when|for)|(?:at|for) [^.;]{0,40}? only)\b",
+    re.I,
+)
+_YIELDS = re.compile(
+    r"\bu\.? ?n\.? ?o\b|\bunless (?:otherwise )?(?:noted|shown|specified|detailed|indicated|called)"
+    r"|\btyp(?:ical(?:ly)?|\.)?(?![a-z])|\bu\.o\.n\b",
+    re.I,
+)
+_ONE_PLACE = re.compile(
+    r"\b(?:wall )?(?:grid ?)?lines? (?:[A-Z]|\d{1,2})(?:\.\d)?\b|\bgrid(?:line)?s? (?:[A-Z]|\d{1,2})\b"
+    r"|\b(?:at|in|of|for) (?:the )?(?:garages?|stairs?|stairwells?|porch\w*|entry|kitchen|bath\w*|tower"
+    r"|bay window|carport)\b|\b(?:garage|porch|tower|carport|entry|stair) walls?\b"
+    r"|\b(?:north|south|east|west|front|rear|back|left|right|n\.|s\.|e\.|w\.)(?:[- ](?:side|facing"
+    r"|end))? (?:elevation|walls?)\b|\bthis (?:wall|location)\b|\b(?:at|for) (?:unit|lot"
+    r"|building) \w+\b|\broom\b",
+    re.I,
+)
+_SCOPE = re.compile(
+    r"\b(?P<face>exterior|interior|ext\.|int\.)(?= (?:shear |plywood |wood )*(?:walls?|panels?|sheath))"
+    r"|\b(?:at|for|in|on) (?:the )?(?P<level>(?:first|second|third|upper|lower|main|ground|1st|2nd"
+    r"|3rd) (?:floor|story|level)s?|basement)"
+    r"|^\W*(?P<start>(?:first|second|third|upper|lower|main|ground|1st|2nd|3rd) (?:floor|story"
+    r"|level)s?)(?= (?:shear )?walls?|:)|(?P<gypsum>\bgyp(?:sum|\.)?\b|\bgwb\b|\bdrywall\b)",
+    re.I,
+)
+_SAME = {"ext.": "exterior", "int.": "interior", "1st": "first", "2nd": "second", "3rd": "third"}
+
+_MARK = (
+    r"(?:[A-Z]{1,4}-?\d{1,2}[A-Z]?|[A-Z]-\d|\d{1,2}[A-Z]?|[A-Z])(?![\w\"'/]|-\d|\.\d| ?x ?\d| (?:in\b|inch"
+    r"|ft\b|feet|hours?|plf|psf|percent|o\.c|sides?|faces?|rows?))"
+)
+_JOIN = r"(?i: ?, ?(?:and |& |or )?| ?& ?| and | or | thru | through | to | ?- ?|/)"
+_LISTED = re.compile(
+    r"(?:\b(?i:(?:shear[ -]?(?:walls?|panels?)|walls?|s\.?w\.?)(?: types?| marks?| (?:marked|noted"
+    r"|designated|tagged)(?: as)?)?|(?:wall )?types?"
+    rf"|marks?))[ :]+(?P<list>{_MARK}(?:{_JOIN}(?:(?i:types?|walls?) )?{_MARK})*)"
+    rf"|\b(?P<own>(?:P?SW|S\.W\.)[ -]?\d{{1,2}}[A-Z]?(?![\w\"'/])(?:{_JOIN}(?:P?SW)?-?\d{{1,2}}[A-Z]?(?![\w\"'/]))*)",
+)
+_ARTICLE = re.compile(r"[A-Z]")
+_ENDS_LIST = re.compile(r" ?(?:[:;,.)(]|$|-)| (?:and|&|or|at|shall|use|provide|has|have|are|is|to|thru|space|with|only)\b", re.I)
+_GYPSUM_TYPE = re.compile(r"(?:X|C|S|W)\b(?= (?:gyp|gwb|board|drywall|screw))", re.I)
+_RANGE = re.compile(r"(?P<stem>[A-Z]*-?)(?P<first>\d{1,2}) ?(?:-|thru|through|to) ?(?:(?P=stem))(?P<last>\d{1,2})", re.I)
+_LETTERS = re.compile(r"(?P<first>[A-Z]) ?(?:-|thru|through|to) ?(?P<last>[A-Z])")
+_MOST_IN_RANGE = 20
+
+
+def about_walls(clause: str) -> bool:
+    """Whether the clause speaks of shear walls by name."""
+    return _SHEAR_WALL.search(clause) is not None
+
+
+def elsewhere(clause: str) -> bool:
+    """Whether the clause is about something else: a roof, a floor, a hold-down, inspection, walls that are no shear walls."""
+    if _NOT_SHEAR_WALL.search(clause) or _ELSE.search(clause) or _HOLD_DOWN.search(clause):
+        return True
+    return _DECK.search(clause) is not None and not about_walls(clause)
+
+
+def with_decks(clause: str) -> bool:
+    """Whether a clause about shear walls speaks of roofs or floors as well: then only its nail is theirs for sure."""
+    return about_walls(clause) and _DECK.search(clause) is not None
+
+
+def conditional(clause: str) -> bool:
+    """Whether the clause holds only under a condition that a reader of one row can't judge."""
+    return _CONDITION.search(clause) is not None
+
+
+def yields(clause: str) -> bool:
+    """Whether the clause gives way to the row: U.N.O., UNLESS NOTED OTHERWISE, TYPICAL."""
+    return _YIELDS.search(clause) is not None
+
+
+def speaks_of_notes(clause: str) -> bool:
+    """Whether the clause is about all notes or details here: THESE NOTES ARE TYPICAL UNLESS NOTED OTHERWISE."""
+    return (
+        re.search(
+            r"(?i)\b(?:these|all|following|above|the) (?:\w+ )?(?:notes|details"
+            r"|schedules?)\b[^.;]{0,40}\b(?:typ|apply|are|u\.?n\.?o)",
+            clause,
+        )
+        is not None
+    )
+
+
+def one_place(clause: str) -> bool:
+    """Whether the clause is a rule for one place on the plans."""
+    return _ONE_PLACE.search(clause) is not None
+
+
+def some_walls(clause: str) -> bool:
+    """Whether the clause is for walls marked in a way that only the plans show."""
+    return (
+        re.search(
+            r"(?i)\b(?:walls?|panels?) (?:so |thus |that are |which are )?(?:marked|noted|indicated"
+            r"|designated|tagged|shown|labell?ed)\b",
+            clause,
+        )
+        is not None
+    )
+
+
+def scope(clause: str) -> str | None:
+    """The walls a clause is limited to: "exterior", "second floor", "gypsum"; None for all."""
+    m = _SCOPE.search(clause)
+    if not m:
+        return None
+    if m["gypsum"]:
+        return "gypsum"
+    first, *rest = (m["face"] or m["level"] or m["start"]).lower().split()
+    return " ".join([_SAME.get(first, first), *rest])
+
+
+def marks(clause: str, known: Collection[str] = ()) -> Iterator[tuple[tuple[str, ...], Span]]:
+    """Wall types that the clause names, in groups with their spans; a range as given, then all it holds."""
+    spans: list[Span] = []
+    for m in _LISTED.finditer(clause):
+        group = "list" if m["list"] else "own"
+        if names := _names(
+            m[group],
+            clause,
+            m.start(group),
+            known,
+            typed=re.search(r"(?i)types?|mark(?:s|ed)?|noted|designated|tagged", m[0][: m.start(group) - m.start()]) is not None,
+        ):
+            spans.append(m.span(group))
+            yield names, m.span(group)
+    for mark in sorted((mark for mark in known if len(mark) > 1 and any(c.isalpha() for c in mark)), key=len, reverse=True):
+        for m in re.finditer(rf"(?<![\w-]){re.escape(mark)}(?![\w-])", clause):
+            if not any(a < m.end() and m.start() < b for a, b in spans):
+                spans.append(m.span())
+                yield (mark,), m.span()
+
+
+def _names(text: str, clause: str, start: int, known: Collection[str], *, typed: bool) -> tuple[str, ...]:
+    """The marks in one list; nothing for a letter that is an article or the X of a gypsum board."""
+    if _GYPSUM_TYPE.match(clause, start):
+        return ()
+    single = _ARTICLE.fullmatch(text) is not None
+    if single and not typed and not _ENDS_LIST.match(clause, start + len(text)):
+        return ()
+    if text in known:
+        return (text,)
+    out: list[str] = []
+    for part in re.split(r"(?i) ?, ?(?:and |& |or )?| ?& ?| and | or |/", text):
+        name = re.sub(r"(?i)^(?:types?|walls?) ", "", part)
+        out += [name, *_held(name)] if name not in known else [name]
+    return tuple(dict.fromkeys(out))
+
+
+def _held(name: str) -> list[str]:
+    """The marks a range holds, its ends among them; nothing for what is no range."""
+    if (m := _RANGE.fullmatch(name)) and 0 < int(m["last"]) - int(m["first"]) < _MOST_IN_RANGE:
+        return [f"{m['stem']}{n}" for n in range(int(m["first"]), int(m["last"]) + 1)]
+    if (m := _LETTERS.fullmatch(name)) and m["first"] < m["last"]:
+        return [chr(n) for n in range(ord(m["first"]), ord(m["last"]) + 1)]
+    return []

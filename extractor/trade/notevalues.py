@@ -1,0 +1,264 @@
+"""What one clause of a note says, as values with their spans: each function reads one subject and knows no other.
+
+The clause has been found fit to be read (notes.py): it is unconditional and not about a roof, a floor or a hold-down.
+A subject that a clause speaks of twice, with two values, is left unread: which one holds is for a person to say.
+"""
+
+from collections.abc import Iterator
+
+import regex as re
+
+from extractor.trade.headingfacts import FACES, THICKNESS, grades, materials
+from extractor.trade.inches import inches
+from extractor.trade.nailwords import nail_words, pennies
+from extractor.trade.noteanchors import WASHERS, anchors
+from extractor.trade.notelengths import BE, LENGTH, ON_CENTER, SPACED, has_unit, length_in
+from extractor.trade.text import Found, Span
+
+_ALL = r"(?:all|every|each|any)"
+_PANEL = (
+    r"(?:(?:panel|sheathing|plywood|plywd\.?|osb|wsp|wood structural panel|shear ?wall|shear panel"
+    r"|unsupported|adjoining|abutting|horizontal|horiz\.?|vertical|interior|exterior|and|&|/)s? )*"
+)
+_EDGES = r"(?:edges|joints|edge|joint)(?! (?:nail|spac|dist|fram|stud))"
+_STUD = r"(?:studs?|framing|members?|framing members?|blocking)"
+
+
+def found_in(clause: str) -> tuple[Found, ...]:
+    """Everything the clause says, in reading order, one reading for each field."""
+    found = [f for read in _READERS for f in read(clause)]
+    once: dict[str, Found] = {}
+    for f in sorted(found, key=lambda f: f.span):
+        once.setdefault(f.field, f)
+    torn = {f.field for f in found if f.value != once[f.field].value}
+    return tuple(f for f in once.values() if f.field not in torn)
+
+
+_BLOCKED = re.compile(
+    rf"(?:{_ALL} )?{_PANEL}{_EDGES}(?: of [a-z ]{{0,30}}?walls?)?(?: {BE})?(?: fully"
+    r"| solidly?)? ?,? (?:blocked|supported|backed)\b"
+    rf"|\bblock (?:{_ALL} )?(?:of )?(?:the )?{_PANEL}{_EDGES}"
+    rf"|(?:blocking|blkg\.?|blk'g\.?|blocks|blocked|backing)(?: {BE})?(?: required| req'?d\.?| provided"
+    r"| installed| placed)?(?: at| on| @| behind| along| under| for| to support|,)?"
+    rf" (?:{_ALL} )?(?:of )?(?:the )?{_PANEL}{_EDGES}"
+    rf"|\b(?:fully|edge)[- ]block(?:ed|ing)\b|\b(?:shear )?(?:walls|panels) {BE} blocked\b"
+    r"|\bblocked (?:shear )?walls\b|\bedges (?:fully )?blocked\b|(?:^|[,:] ?)blocked(?=[.,;]|$)",
+    re.I,
+)
+_UNBLOCKED = re.compile(
+    r"\bunblocked\b|\bno (?:edge )?(?:blocking|blkg\.?)(?: (?:is )?(?:required|req'?d\.?))?|(?:blocking"
+    rf"|blkg\.?) (?:{BE} )?(?:not|n't) (?:{BE} )?(?:required|req'?d\.?|needed)"
+    r"|\bedges (?:need|are|shall|do)(?: not|n't) (?:need to )?be blocked|\bnot blocked",
+    re.I,
+)
+
+
+def blocking(clause: str) -> Iterator[Found]:
+    """Whether panel edges are blocked."""
+    if m := _UNBLOCKED.search(clause):
+        yield Found("framing.blocked", False, m.span())
+    elif m := _BLOCKED.search(clause):
+        yield Found("framing.blocked", True, m.span())
+
+
+_NOT = re.compile(r"\b(?:not|no|prohibited|never)\b", re.I)
+_NAILS = re.compile(r"\bnail(?:s|ed|ing)?\b|\bfasteners?\b", re.I)
+_PLATE_NAILS = re.compile(
+    r"\b(?:sole|bottom|base|sill) (?:plates?|pl\.?)(?! wash)(?: to (?:rim|floor|framing|joists?"
+    rf"|blocking)\w*)?(?: nail\w*|:| {BE}| with| w/| attach\w*| fasten\w*)",
+    re.I,
+)
+_SHEATHED_NAILS = re.compile(
+    r"\b(?:sheath\w*|panels?|plywood|osb|edges?|field|e\.n|f\.n|intermediate)\b", re.I
+)  # not the studs' or the plates' own
+_OTHER_NAILS = re.compile(
+    r"\b(?:stitch\w*|toe-?\s?nail\w*|nail(?:ed)? together|end[- ]?nail\w*|face[- ]?nail\w*|(?:top|sole"
+    r"|bottom|base|sill) (?:plates?|pl\.)|rim|blocking to|multiple|built-?up|laminat\w+)\b",
+    re.I,
+)
+
+
+def nails(clause: str) -> Iterator[Found]:
+    """The nail: penny size, style, diameter, length; those of a bottom plate go there. Alternatives are left unread."""
+    if _NOT.search(clause):
+        return
+    words = () if WASHERS.search(clause) else nail_words(clause) or ()
+    if _PLATE_NAILS.search(clause):
+        yield from (f._replace(field="bottom_plate.penny") for f in words if f.field == "fastener.penny")
+        for m in SPACED.finditer(clause):
+            if words and (value := length_in(m["length"])) and has_unit(m["length"]):
+                yield Found("bottom_plate.spacing_in", value, m.span())
+        return
+    if _OTHER_NAILS.search(clause) or not words:
+        return
+    sized = {f.field for f in words} - {"fastener.style"}
+    if not (_NAILS.search(clause) or sized) or (
+        sized and re.search(rf"@|{ON_CENTER}", clause, re.I) and not _SHEATHED_NAILS.search(clause)
+    ):
+        return
+    yield from words
+    named = re.search(r"\bnail(?:s|ed|ing)?\b", clause, re.I)
+    penny = next((f.span for f in words if f.field == "fastener.penny"), None)
+    if sized and (named or penny):
+        yield Found("fastener.kind", "nail", named.span() if named else penny or (0, 0))
+
+
+_EDGE_WORDS = (
+    rf"(?:(?:all |the |at |of )*{_PANEL}edges?(?! dist)(?: nail(?:s|ing)?)?(?: spacing)?"
+    r"|perimeter(?: nailing)?|e\.? ?n\.?(?![a-z.]))"
+)
+_FIELD_WORDS = (
+    r"(?:(?:the )?field(?: of (?:the |each |all )?panels?)?(?: nail(?:s|ing)?)?(?: spacing)?|f\.? ?n\.?(?![a-z.])"
+    r"|(?:all |the )?intermediate (?:nailing|(?:nail )?spacing|framing(?: members?)?|members?|supports?"
+    r"|studs?|bearings?)(?: nail(?:s|ing)?)?|interm\.?(?: \w+)?)"
+)
+_LINK = (
+    rf"(?:[ :=]|@|\bat\b|\bto\b|{BE}|\bspaced\b|\bnail(?:s|ed|ing)?\b|\bframing\b|\b(?:of )?(?:all "
+    r"|each )?panels\b|\bmax(?:imum|\.)?|\bw/|\bwith\b|(?<![\d-])\d{1,2}d\b(?: common)?)*+"
+)
+_NAIL_PLACES = re.compile(
+    rf"(?P<value1>{LENGTH}){ON_CENTER}?(?: ?max(?:imum|\.)?(?![a-z]))?(?:[ ,(]|\b(?:at|in|on|along|to|@"
+    rf"|spacing)\b)*+(?:the )?(?:(?P<edge1>{_EDGE_WORDS})|(?P<field1>{_FIELD_WORDS}))"
+    rf"|(?:(?P<edge2>\b{_EDGE_WORDS})"
+    rf"|(?P<field2>\b{_FIELD_WORDS})){_LINK} ?(?P<value2>{LENGTH.replace('length', 'length2')}){ON_CENTER}?",
+    re.I,
+)
+_EDGE_RANGE, _FIELD_RANGE = (1.5, 12.0), (2.0, 24.0)
+_STAGGER = re.compile(
+    rf"\bstagger(?:ed)? (?:the |all )?(?:{_PANEL}edge )?(?:nails|nailing)\b|\b(?:nails|nailing) {BE} staggered", re.I
+)
+
+
+def spacings(clause: str) -> Iterator[Found]:
+    """Nail spacing at panel edges and in the field, where the clause says which is which."""
+    if _PLATE_NAILS.search(clause) or _OTHER_NAILS.search(clause):
+        return
+    for m in _NAIL_PLACES.finditer(clause):
+        written = m["value1"] or m["value2"]
+        value, is_edge = length_in(written), bool(m["edge1"] or m["edge2"])
+        low, high = _EDGE_RANGE if is_edge else _FIELD_RANGE
+        if value and low <= value <= high and (has_unit(written) or re.search(ON_CENTER, m[0], re.I)):
+            yield Found("edge.spacing_in" if is_edge else "field.spacing_in", value, m.span())
+    if m := _STAGGER.search(clause):
+        yield Found("edge.staggered", True, m.span())
+
+
+_SHEATHED = re.compile(r"\b(?:sheath(?:ed|ing|e)?|panels?|plywood|plywd|osb|wsp|shtg)\b", re.I)
+_NOT_FACES = re.compile(r"\b(?:offset|joints?|stagger\w*|nails?|nailing|edges)\b", re.I)
+_SHEATHING = re.compile(r"\b(?:sheath(?:ing|ed)?|shtg\.?|shear (?:walls|panels)|panels|plywood|osb)\b", re.I)
+_PLAIN_PANEL = (
+    r"(?:[ ,]|thick|rated|apa|cdx|cd|c-d|ext(?:erior|\.)?|grade|nom(?:inal|\.)?|min(?:imum|\.)?"
+    r"|struct(?:ural|\.)?|str\.?|i|1|sheathing|shtg\.?|exposure 1|\d-ply)*+"
+)
+
+
+def panel(clause: str) -> Iterator[Found]:
+    """Sheathing: faces, thickness with its material, grade."""
+    if _SHEATHED.search(clause) and not _NOT_FACES.search(clause):
+        yield from (Found("sheathing.faces", 1 if m["one"] else 2, m.span()) for m in FACES.finditer(clause))
+    if not _SHEATHING.search(clause) or re.search(r"(?i)\b(?:gap|gaps|washers?|bolts?|distance|penetrat)", clause):
+        return
+    kinds = list(materials(clause))
+    thick = [
+        m
+        for m in THICKNESS.finditer(clause)
+        if re.match(
+            rf"{_PLAIN_PANEL}(?:plywood|plywd|osb|wsp|wood structural|rated|sheath|shtg|gyp|gwb)", clause[m.end() :], re.I
+        )
+    ]
+    thick += [
+        m
+        for m in THICKNESS.finditer(clause)
+        if re.search(rf"(?i)\b(?:sheathing|panels)[ :=]*{BE}? ?(?:min\.? )?$", clause[: m.start()])
+    ]
+    if (
+        not thick
+        and len(all_thick := list(THICKNESS.finditer(clause))) == 1
+        and re.search(rf"(?i)\b(?:sheathing|panels) {BE}", clause)
+        and not _NAILS.search(clause)
+    ):
+        thick = all_thick
+    yield from (Found("sheathing.thickness_in", inches(m["inches"]), m.span()) for m in thick)
+    if thick or re.search(rf"(?i)\b(?:sheathing|panels?|plywood)(?: at [a-z ]+?| of [a-z ]+?)? ?(?:{BE}|:)", clause):
+        yield from kinds
+        yield from grades(clause)
+
+
+_WIDTH = (
+    r"(?P<width>(?:[234](?: ?x|-inch nominal|\" nom(?:inal|\.)?| inch nominal)(?:\d+)?))(?: nom(?:inal"
+    r"|\.)?)?(?P<or> (?:or|/) (?:\(2\)|double|dbl\.?|two) ?-?2 ?x)?"
+)
+_ABUT = (
+    rf"(?:(?:{_ALL} |the )*(?:abutting|adjoining|adjacent)(?: panels?| sheathing| plywood)* ?(?:edges?"
+    rf"|joints?)?|(?:{_ALL} |the )*(?:panel|sheathing|plywood) (?:edges|joints)"
+    r"|where (?:the )?(?:panels?|sheathing|plywood)(?: edges| panels| joints)? (?:abut|meet|join)s?)"
+)
+_WIDE = re.compile(
+    rf"{_WIDTH}(?: min(?:imum|\.)?| or wider| thick| wide"
+    rf"| p\.?t\.?)* ?{_STUD}?[^.;:\d]{{0,24}}?(?:\bat\b|@|\bwhere\b|\balong\b|\bbehind\b"
+    rf"|\bfor\b) ?(?:{_ABUT.replace('where ', '(?:where )?')})"
+    rf"|{_STUD} (?:at |@ |receiving )?{_ABUT}(?: {BE}|:)?(?: at least| a| min(?:imum"
+    rf"|\.)?)* {_WIDTH.replace('width', 'width2').replace('<or>', '<or2>')}",
+    re.I,
+)
+_SILL = re.compile(
+    r"(?P<width>[234]) ?x(?:\d+)? (?:p\.?t\.? |pressure[- ]treated |min\.? |nom\.? "
+    r"|d\.?f\.? )*(?:mud ?sills?|sills?|sill plates?)\b"
+    rf"|\b(?:mud ?sills?|sill plates?|sills?)(?: {BE}|:)?(?: a| min(?:imum|\.)?)* (?P<width2>[234]) ?x",
+    re.I,
+)
+
+
+def framing(clause: str) -> Iterator[Found]:
+    """Framing where panels meet, and the sill plate."""
+    for m in _WIDE.finditer(clause):
+        width = (m["width"] or m["width2"])[0]
+        yield Found("framing.panel_edge", f"{width}x" + (" or 2-2x" if m["or"] or m["or2"] else ""), m.span())
+    for m in _SILL.finditer(clause):
+        yield Found("framing.sill", f"{m['width'] or m['width2']}x", m.span())
+
+
+_STRENGTH = re.compile(
+    r"\b(?:values?|capacit(?:y|ies)|shears?(?! ?(?:wall|panel))|strengths?|loads|plf|tabulated|allowables?)\b", re.I
+)
+_METHOD = re.compile(
+    r"(?P<ASD>\basd\b|\ballowable stress(?: design)?)|(?P<LRFD>\blrfd\b|\bstrength design)"
+    r"|(?P<nominal>\bnominal\b(?! (?:thick|width|dim|lumber|size|2x|3x)))",
+    re.I,
+)
+_LOAD = re.compile(r"\b(?:(?P<seismic>seismic)|(?P<wind>wind))\b(?! ?(?:design cat|speed|category|force|zone))", re.I)
+_BASIS_ONLY = re.compile(
+    r"[\W\d]*(?:(?:asd|lrfd|allowable stress design|allowable stress|strength design|seismic|wind|level"
+    r"|design|values?|loads?|are|for|basis|in|plf|shown|base)[\W]*)+",
+    re.I,
+)
+
+
+def basis(clause: str) -> Iterator[Found]:
+    """Load and method that capacities are stated for; both loads together give none."""
+    if not (_STRENGTH.search(clause) or _BASIS_ONLY.fullmatch(clause)) or re.search(
+        r"(?i)base shear|soil|bearing|\bpsf\b|snow|live|dead|increase|multipl", clause
+    ):
+        return
+    loads = {m.lastgroup for m in _LOAD.finditer(clause)}
+    if len(loads) == 1:
+        yield from (Found("capacity.load", m.lastgroup, m.span()) for m in _LOAD.finditer(clause))
+    yield from (Found("capacity.method", m.lastgroup, m.span()) for m in _METHOD.finditer(clause))
+
+
+def penny_subject(clause: str) -> tuple[str, Span] | None:
+    """The penny size that a clause makes a rule for: 10d NAILS ARE COMMON; 8d = 0.131 x 2-1/2. None where it gives one."""
+    if re.search(r"(?i)@|\bo\.?c\b|\bedges?\b|\bfield\b|\buse\b|\bprovide\b", clause) and not re.search(
+        r"(?i)shall be|\bare\b|=", clause
+    ):
+        return None
+    for value, span in pennies(clause):
+        before, after = clause[: span[0]], clause[span[1] :]
+        if re.match(rf"(?i)(?: com(?:mon|\.)?| box| sinker)?(?: nails?)? ?(?:{BE}|=|:|means)(?![a-z])", after):
+            return value, span
+        if re.fullmatch(r"(?i)\W*(?:all )?", before) and re.match(r"(?i)[a-z .]*[(\d.]", after) and re.search(r"\.\d\d\d", after):
+            return value, span
+    return None
+
+
+_READERS = (blocking, anchors, nails, spacings, panel, framing, basis)
