@@ -4,7 +4,7 @@ A drawing whose number the plans don't give is not drawn: its place asks. Length
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from cards import drawing
@@ -17,6 +17,7 @@ from extractor.record import Job, State, readings
 
 TYPE = 8.0
 _NOT_NAILS = ("staple", "screw")
+_LONGEST_NAIL = 3.6  # inches; a longer one leaves no room for its words
 _GAUGE, _NAIL, _GAP, _QR = 17.0, 34.0, 4.0, 60.0
 
 
@@ -75,18 +76,23 @@ def back(face: Face, job: Job, size: Size, number: int, of: int) -> Back:
     bottom = height - _GAUGE
     items: list[Item]
     items = [*_gauge(face, _Place(0, bottom, width, _GAUGE), k)]
-    bottom -= 0 if face.lines[0].key in _NOT_NAILS else _NAIL + _GAP
-    items += _nail(face, _Place(0, bottom, width, _NAIL), k)
-    safety = paragraph(f"{face.words.say('safety')} {face.words.say('govern')}", width, TYPE * k)
+    nail = _nail(face, width, k)
+    high = max((i.height for i in nail if isinstance(i, Words)), default=_NAIL if nail else -_GAP)
+    bottom -= max(high, _NAIL if nail else -_GAP) + _GAP
+    items += [replace(item, top=bottom) for item in nail]
+    safety = paragraph(_safety(face), width, TYPE * k)
     bottom -= len(safety) * TYPE * k * LEADING + _GAP
     items.append(Words(0, bottom, width, TYPE * k, safety))
     bottom -= _GAP
     code = min(_QR * k, bottom - hole - 2)
     items.append(Picture(width - code, hole + 1, qr(text_code(face, job, number, of), code)))
-    items += _title(face, _Place(width - code, hole + code + 2, code, bottom - hole - code), k, number, of)
+    under = bottom - hole - code >= 2 * TYPE * k * LEADING
+    title = _Place(width - code, hole + code + 2, code, 0) if under else _Place(104 * k, 0, width - 110 * k - code, 0)
+    items += _title(face, title, k, number, of, under=under)
     items += _panel(face, _Place(0, 0, 100 * k, min(bottom, 108 * k)), k)
     left = 104 * k
-    items += _middle(face, _Place(left, 0, width - left - code - 6 * k, bottom), k)
+    taken = 0.0 if under else TYPE * k * LEADING
+    items += _middle(face, _Place(left, taken, width - left - code - 6 * k, bottom - taken), k)
     return Back(tuple(i for i in items if isinstance(i, Picture)), tuple(i for i in items if isinstance(i, Ask)),
                 tuple(i for i in items if isinstance(i, Words)))  # fmt: skip
 
@@ -138,7 +144,7 @@ def _ask(face: Face, names: Sequence[str], place: _Place, k: float) -> Iterable[
     size, room = TYPE * k, place.width - 14 * k
     lines = paragraph("; ".join(dict.fromkeys(texts)), room, size, True)
     if len(lines) * size * LEADING > place.height - 2:
-        lines = paragraph(face.words.lines("missing", what="", q="")[0], room, size, True)
+        lines = paragraph(bad[0].warning[0] if bad else texts[0], room, size, True)
     yield Ask(place.left, place.top, place.width, place.height, size, lines)
 
 
@@ -168,24 +174,31 @@ def _gauge(face: Face, place: _Place, k: float) -> Iterable[Item]:
     yield Words(left, place.top + (0 if inside else 2), place.width - left, size, lines, True)
 
 
-def _nail(face: Face, place: _Place, k: float) -> Iterable[Item]:
-    """The nail at actual size, and what a drawing cannot show."""
+def _safety(face: Face) -> str:
+    """The safety line and who governs; in two languages the shorter words for the second."""
+    words = face.words
+    if not words.both:
+        return f"{words.say('safety')} {words.say('govern')}"
+    pairs = zip(words.lines("safety"), words.lines("govern_both"), strict=True)
+    return " ".join(f"{safety} {govern}" for safety, govern in pairs)
+
+
+def _nail(face: Face, width: float, k: float) -> list[Item]:
+    """The nail at actual size, and what a drawing cannot show; placed at the top of its strip."""
     nail = face.lines[0]
     length, diameter = clean(face, "fastener.length_in"), clean(face, "fastener.diameter_in")
     if nail.key in _NOT_NAILS:
-        return
-    if not length or nail.key != "nail" or length > 4.2:
-        yield from _ask(face, ("fastener.length_in", "fastener.diameter_in", "fastener.kind"), place, k)
-        return
+        return []
+    if not length or nail.key != "nail" or length > _LONGEST_NAIL:
+        names = ("fastener.length_in", "fastener.diameter_in", "fastener.kind")
+        return list(_ask(face, names, _Place(0, 0, width, _NAIL), k))
     marks = [(float(i), f"{i}") for i in range(1, int(length) + 1) if length - i > 0.3] + [(length, inch(length))]
     marks[:1] = [(1.0, '1.00"')] if length > 1.3 else marks[:1]
-    picture = drawing.nail(length, diameter, marks, TYPE)
     left = length * 72 + 26
-    yield Picture(0, place.top, picture)
     size = TYPE * k
     caption = f"{inch(length)} × {inch(diameter)}: " if diameter else ""
-    lines = paragraph(caption + face.words.say("length_only"), place.width - left, size)
-    yield Words(left, place.top, place.width - left, size, lines)
+    lines = paragraph(caption + face.words.say("length_only"), width - left, size)
+    return [Picture(0, 0, drawing.nail(length, diameter, marks, TYPE)), Words(left, 0, width - left, size, lines)]
 
 
 def _panel(face: Face, place: _Place, k: float) -> Iterable[Item]:
@@ -200,8 +213,8 @@ def _panel(face: Face, place: _Place, k: float) -> Iterable[Item]:
     size, room = TYPE * k, place.width - place.height / 2 - 4 * k
     words = face.words
     top = place.top
-    for text, big in ((f"{words.say('edge')} {inch(edge)}", True), (f"{words.say('field')} {inch(field)}", True),
-                      (words.say("count", n=nails_in_two_feet(edge)), False), (words.say("drawn"), False)):  # fmt: skip
+    for text, big in ((f"{words.first('edge')} {inch(edge)}", True), (f"{words.first('field')} {inch(field)}", True),
+                      (words.first("count", n=nails_in_two_feet(edge)), False), (words.first("drawn"), False)):  # fmt: skip
         lines = paragraph(text, room, size, big)
         yield Words(left, top, room, size, lines, big)
         top += len(lines) * size * LEADING + 3 * k
@@ -212,12 +225,12 @@ def nails_in_two_feet(spacing_in: float) -> int:
     return int(24 / spacing_in + 1e-9) + 1
 
 
-def _title(face: Face, place: _Place, k: float, number: int, of: int) -> Iterable[Item]:
-    """Whose back this is, under the QR."""
+def _title(face: Face, place: _Place, k: float, number: int, of: int, *, under: bool) -> Iterable[Item]:
+    """Whose back this is: two lines under the QR, or one beside it where there is no room."""
     size = TYPE * k
-    lines = paragraph(f"{face.mark} {face.words.say('back')}", place.width, size, True)[:1]
-    lines += paragraph(face.words.lines("card_of", n=number, of=of)[0], place.width, size, True)[:1]
-    yield Words(place.left, place.top, place.width, size, lines, True, "center")
+    texts = (f"{face.mark} {face.words.first('back')}", face.words.first("card_of", n=number, of=of))
+    lines = [paragraph(text, place.width, size, True)[0] for text in (texts if under else [", ".join(texts)])]
+    yield Words(place.left, place.top, place.width, size, tuple(lines), True, "center" if under else "left")
 
 
 def _middle(face: Face, place: _Place, k: float) -> Iterable[Item]:
@@ -244,43 +257,43 @@ def _said(face: Face, width: float, size: float) -> tuple[tuple[str, ...], list[
     """Broken lines: what this card has to say, and what it says if there is room."""
     words = face.words
     must = [f"{number_in(q.number, words)} {_message(face, q.finding)}" for q in face.questions]
-    must += [f"{' / '.join(detail.label)}: {detail.words}" for detail in face.details if detail.values]
+    must += [f"{detail.label[0]}: {detail.words}" for detail in face.details if detail.values]
     if face.not_given:
         must.append(_not_given(face))
     if face.wall.other:
-        must.append(words.say("other", what="; ".join(reading.as_printed for reading in face.wall.other)))
-    may = [words.say("openings")]
+        must.append(words.first("other", what="; ".join(reading.as_printed for reading in face.wall.other)))
+    may = [*words.lines("openings")]
     if (clean(face, "edge.spacing_in") or 12) <= 4:
-        may.append(words.say("special"))
+        may += words.lines("special")
     broken = [paragraph(text, width, size) for text in must]
     return tuple(line for lines in broken for line in lines), [paragraph(text, width, size) for text in may]
 
 
 def _not_given(face: Face) -> str:
     """What the plans leave open for this type and the front doesn't ask about, so that no blank is silent."""
-    return face.words.say("not_given", what=lambda words: called(face.not_given)(words).strip().lower())
+    return face.words.first("not_given", what=lambda words: called(face.not_given)(words).strip().lower())
 
 
 def _message(face: Face, finding: Any) -> str:
     """A finding's message; one about capacity stays off the crew's card."""
     about_capacity = (finding.field or "").startswith("capacity") or "capacity" in finding.code
-    return face.words.say("see_questions") if about_capacity else finding.message
+    return face.words.first("see_questions") if about_capacity else finding.message
 
 
 def _shortened(face: Face, width: float, size: float, lines: int) -> tuple[str, ...]:
     """The same where there is no room: question numbers and where the words are, as many lines as fit."""
     words = face.words
     numbers = ", ".join(number_in(q.number, words) for q in face.questions)
-    texts = [f"{numbers}: {words.say('see_questions')}"] if numbers else []
-    texts += [f"{' / '.join(detail.label)}: {detail.words}" for detail in face.details if detail.values]
+    texts = [f"{numbers}: {words.first('see_questions')}"] if numbers else []
+    texts += [f"{detail.label[0]}: {detail.words}" for detail in face.details if detail.values]
     if face.not_given:
         texts.append(_not_given(face))
     if face.wall.other:
-        texts.append(words.say("other", what=face.row))
+        texts.append(words.first("other", what=face.row))
     broken = [line for text in texts for line in paragraph(text, width, size)]
     if len(broken) <= lines:
         return tuple(broken)
-    rest = paragraph(words.say("too_long", where=face.row), width, size)
+    rest = paragraph(words.first("too_long", where=face.row), width, size)
     return (*broken[: max(0, lines - len(rest))], *rest)
 
 
@@ -313,8 +326,9 @@ def _heights(face: Face, place: _Place, k: float) -> Iterable[Item]:
     thickness = clean(face, "sheathing.thickness_in")
     if not thickness:
         return _ask(face, ("sheathing.thickness_in",), place, k)
-    caption = face.words.lines("flush_ok")[0]
-    return _drawn(drawing.heights(place.width, _room(caption, place, k), thickness), face.words.say("flush_ok"), place, k)
+    both = face.words.say("flush_ok")
+    caption = both if width_pt(both, TYPE * k, True) <= place.width else face.words.first("flush_ok")
+    return _drawn(drawing.heights(place.width, _room(caption, place, k), thickness), caption, place, k)
 
 
 def _joint(face: Face, place: _Place, k: float) -> Iterable[Item]:
@@ -332,11 +346,11 @@ def _section(face: Face, name: str, draw: Any, place: _Place, k: float) -> Itera
     option, thickness = clean(face, "framing.panel_edge"), clean(face, "sheathing.thickness_in")
     if not option or not thickness:
         return _ask(face, ("framing.panel_edge",) if not option else ("sheathing.thickness_in",), place, k)
-    stagger = f", {face.words.say('stagger')}" if clean(face, "edge.staggered") else ""
+    stagger = f", {face.words.first('stagger')}" if clean(face, "edge.staggered") else ""
     value = face.value("framing.panel_edge")
-    caption = face.words.say("blocked_joint") if name == "framing.blocked" else (value.text if value else option) + stagger
+    caption = face.words.first("blocked_joint") if name == "framing.blocked" else (value.text if value else option) + stagger
     if option not in drawing.WIDTHS_IN:
-        lines = paragraph(face.words.say("joint_caption", value=caption), place.width, TYPE * k, True)
+        lines = paragraph(face.words.first("joint_caption", value=caption), place.width, TYPE * k, True)
         return [Words(place.left, place.top + place.height / 3, place.width, TYPE * k, lines, True, "center")]
     length, diameter = clean(face, "fastener.length_in"), clean(face, "fastener.diameter_in")
     nail = (length, diameter) if length and diameter else None

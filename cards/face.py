@@ -94,7 +94,8 @@ def face(wall: WallType, job: Job, language: Language = "en") -> Face:
     """Every line to print for ``wall``, in the order of the card."""
     words = Words(language)
     open_questions = tuple(Question(n, f) for n, f in numbered(job) if n and concerns(f, wall))
-    ask = Asking(words, lambda source: _place(source, wall, job), lambda name: _numbers(name, open_questions))
+    ask = Asking(words, lambda source: _place(source, wall, job), lambda name: _numbers(name, open_questions),
+                 lambda mark: tuple(q.number for q in open_questions if _names(q.finding.message, mark)))  # fmt: skip
     holds = _hold_downs(wall, job)
     lines = tuple(line for line in _lines(wall, job, holds, ask) if line.values)
     given = {name for line in lines for value in line.values for name in value.fields}
@@ -105,7 +106,7 @@ def face(wall: WallType, job: Job, language: Language = "en") -> Face:
         not_given=tuple(name for name in _LISTED_ON_BACK if name not in given and name not in present
                         and not (name in _FLOOR and present.keys() & _FLOOR)),
         sheet=next((sheet for sheet in job.sheets if sheet.page == wall.mark.source.page), None),
-        row=words.say("row", sheet=lambda one: _sheet(wall.mark.source, one), n=_row(wall, job)),
+        row=words.first("row", sheet=lambda one: _sheet(wall.mark.source, one), n=_row(wall, job)),
         note_sheets=_note_sheets(wall, words),
     )  # fmt: skip
 
@@ -235,7 +236,7 @@ def _asked_as(keys: tuple[str, ...], names: tuple[str, ...], ask: Asking) -> Val
 def _said_alone(value: Value, words: Words) -> Value:
     """A length or a diameter that stands alone says which it is."""
     key = {"fastener.length_in": "long", "fastener.diameter_in": "thick"}.get(value.fields[0])
-    return replace(value, text=words.say(key, value=value.text)) if key and value.text and not value.bad else value
+    return replace(value, text=words.first(key, value=value.text)) if key and value.text and not value.bad else value
 
 
 def _edge(wall: WallType, ask: Asking) -> Iterable[Value]:
@@ -273,7 +274,7 @@ def _hold_down(wall: WallType, job: Job, holds: tuple[HoldDown, ...], ask: Askin
         yield from _hold_down_row(row, ask, named=len(marks.value) > 1)
     for mark in marks.value:
         if job.hold_downs and mark not in known:
-            numbers = ask.numbers("hold_down.marks")
+            numbers = ask.numbers("hold_down.marks") or ask.about(mark)
             warning = ask.words.lines("no_row", mark=mark, q=asked(numbers))
             yield Value(("hold_down.marks",), Shown.MISSING, warning=warning, questions=numbers)
 
@@ -295,7 +296,7 @@ def _at_plan_marks(job: Job, ask: Asking) -> Value:
     if not drawn or ask.numbers("hold_down.marks"):
         return missing(("hold_down.marks",), ask, what="")
     marks = ", ".join(dict.fromkeys(mark.mark for mark in drawn))
-    sheets = ", ".join(dict.fromkeys(mark.sheet or ask.words.say("page", n=mark.page) for mark in drawn))
+    sheets = ", ".join(dict.fromkeys(mark.sheet or ask.words.first("page", n=mark.page) for mark in drawn))
     return Value(("hold_down.marks",), Shown.DEFERRED, text=ask.words.say("at_plan_marks", marks=marks, sheets=sheets))
 
 
@@ -312,8 +313,8 @@ def _details(wall: WallType, holds: tuple[HoldDown, ...], ask: Asking) -> Iterab
 
 def _detail(key: str, reading: Reading[Any], ask: Asking) -> Value:
     value = worded({"fasteners": "hold_down.fasteners"}.get(key, "sheathing.thickness_in"), reading, ask, ", ")
-    text = ask.words.say(key, value=value.text) if value.shown not in (Shown.DEFERRED, Shown.NONE) and value.text else value.text
-    return replace(value, fields=(f"hold_down.{key}",), text=text)
+    plain = value.shown in (Shown.DEFERRED, Shown.NONE) or not value.text
+    return replace(value, fields=(f"hold_down.{key}",), text=value.text if plain else ask.words.first(key, value=value.text))
 
 
 def _joint(wall: WallType, ask: Asking) -> Iterable[Value]:
@@ -355,7 +356,7 @@ def _top_plate(wall: WallType, ask: Asking) -> Iterable[Value]:
 
 
 def _sheet(source: Source, words: Words) -> str:
-    return source.sheet or words.say("page", n=source.page)
+    return source.sheet or words.first("page", n=source.page)
 
 
 def _row(wall: WallType, job: Job) -> int:
@@ -368,7 +369,7 @@ def _place(source: Source, wall: WallType, job: Job) -> Callable[[Words], str]:
     """Where to look, in the words of one language: the row for the schedule's sheet, else the sheet."""
     if source.page != wall.mark.source.page:
         return lambda words: _sheet(source, words)
-    return lambda words: words.say("row", sheet=_sheet(source, words), n=_row(wall, job))
+    return lambda words: words.first("row", sheet=_sheet(source, words), n=_row(wall, job))
 
 
 def _note_sheets(wall: WallType, words: Words) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from extractor.record import Job
 PATTERNS = 8  # border patterns, in order of the schedule; the mark itself is the letter
 BIG = {"nail": 20.0, "staple": 20.0, "screw": 20.0, "fastener": 20.0, "edge": 22.0, "field": 22.0, "sheathing": 13.0,
        "hold_down": 13.0}  # fmt: skip
-USUAL, LEAST, TAIL, LABEL, FOOT = 12.0, 10.0, 8.0, 9.0, 8.0
+USUAL, LEAST, TAIL, LABEL, LABEL_BOTH, FOOT = 12.0, 10.0, 8.0, 9.0, 8.0, 8.0
 _ROWS = (("nail", "staple", "screw", "fastener"), ("edge", "field"), ("sheathing",), ("block", "joint"), ("hold_down",),
          ("sill",), ("bottom_plate",), ("top_plate",))  # fmt: skip
 _MAIN = ("edge.spacing_in", "field.spacing_in", "fastener.length_in", "fastener.diameter_in", "fastener.gauge")
@@ -29,13 +29,14 @@ class Cell:
     left: float
     label_width: float
     width: float
-    label: tuple[tuple[str, float], ...]
+    label: str
+    label_size: float
     text: Text
 
     @property
     def height(self) -> float:
         """Points: the value's, or the label's where that is higher."""
-        return max(self.text.height, sum(size for _, size in self.label) * LEADING)
+        return max(self.text.height, self.label_size * LEADING)
 
 
 @dataclass(frozen=True)
@@ -86,10 +87,10 @@ def front(face: Face, job: Job, size: Size, number: int, of: int) -> Front:
     left = mark_box[0] + mark_box[2] + 6 * k
     foot = _foot(face, job, width, height, k)
     band = _band(face, width, k)
-    top = _HEAD * k + 3 * k + (BAND + 3) * k * bool(band)
+    top = _HEAD * k + 2 * k + (BAND + 2) * k * bool(band)
     return Front(
         pattern=(number - 1) % PATTERNS, mark=mark, mark_box=mark_box, head=tuple(_head(face, job, left, width, k, number, of)),
-        band=band, rows=_rows(face, width, top, foot.top - 1.5 * k, k), foot=foot,
+        band=band, rows=_rows(face, width, top, foot.top - 1 * k, k), foot=foot,
     )  # fmt: skip
 
 
@@ -145,8 +146,8 @@ def job_name(job: Job) -> str:
 def plan_revision(face: Face) -> str:
     """Revision and date of the schedule's sheet, or that the sheet has none."""
     sheet, words = face.sheet, face.words
-    revision = words.say("rev", revision=sheet.revision) if sheet and sheet.revision else words.say("no_rev")
-    return f"{revision}, {words.date(sheet.date) if sheet and sheet.date else words.say('no_date')}"
+    revision = words.first("rev", revision=sheet.revision) if sheet and sheet.revision else words.first("no_rev")
+    return f"{revision}, {words.date(sheet.date) if sheet and sheet.date else words.first('no_date')}"
 
 
 def _band(face: Face, width: float, k: float) -> Words | None:
@@ -158,7 +159,7 @@ def _band(face: Face, width: float, k: float) -> Words | None:
     size = 12.5 * k
     while width_pt(text, size, True) > width - 50 * k:
         size -= 0.25
-    return Words(0, _HEAD * k + 3 * k, width, size, (text,), True, "center")
+    return Words(0, _HEAD * k + 2 * k, width, size, (text,), True, "center")
 
 
 def _foot(face: Face, job: Job, width: float, height: float, k: float) -> Words:
@@ -166,8 +167,8 @@ def _foot(face: Face, job: Job, width: float, height: float, k: float) -> Words:
     words = face.words
     parts = [face.row]
     if face.note_sheets:
-        parts.append(words.say("notes", sheets=", ".join(face.note_sheets)))
-    parts += [words.say("file", digest=job.plan_set.sha256[:8]), words.say("govern_short")]
+        parts.append(words.first("notes", sheets=", ".join(face.note_sheets)))
+    parts += [words.first("file", digest=job.plan_set.sha256[:8]), words.say("govern_short")]
     lines = paragraph("  ·  ".join(parts).replace("  ", " "), width, FOOT * k)
     return Words(0, height - len(lines) * FOOT * k * LEADING, width, FOOT * k, lines)
 
@@ -191,7 +192,10 @@ Laid = list[list[tuple[Cell, str]]]
 
 
 def _tries(face: Face, width: float, k: float) -> Iterator[Laid]:
-    """Usual sizes; least sizes; then long lines as "see sheet", the last of the card first; then smaller than the least."""
+    """Usual sizes; least sizes; then long lines as "see sheet", the last of the card first.
+
+    After that smaller than the least, and at the very last the words of bad states in one language: only cards on hold.
+    """
     yield _laid(face, width, k, _Type(k, 1.0), frozenset())
     drawn = _laid(face, width, k, _Type(k, 0.0), frozenset())
     yield drawn
@@ -201,8 +205,9 @@ def _tries(face: Face, width: float, k: float) -> Iterator[Laid]:
             long_lines |= {line.key for line in face.lines if line.key in keys and not line.bad}
             drawn = _laid(face, width, k, _Type(k, 0.0), long_lines)
             yield drawn
-    for least in (9.0, 8.0, 7.0):
-        yield _laid(face, width, k, _Type(k, 0.0, least, 17.0), long_lines)
+    for one_language in (False, True):
+        for least in (9.0, 8.0, 7.0):
+            yield _laid(face, width, k, _Type(k, 0.0, least, 17.0, one_language), long_lines)
 
 
 @dataclass(frozen=True)
@@ -213,6 +218,7 @@ class _Type:
     roomy: float
     least: float = LEAST
     main: float = 22.0
+    one_language: bool = False
 
     def sizes(self, key: str, value: Value, *, first: bool) -> tuple[float, float]:
         """Size and floor of a value in points: the main numbers keep theirs, the words beside them give way."""
@@ -224,7 +230,8 @@ class _Type:
         elif first or value.fields[0] in _MAIN:
             size = floor = min(usual, self.main)
         else:
-            size, floor = self._between(14.0), min(12.0, self.least + 2)
+            floor = min(12.0, self.least + 2)
+            size = max(floor, self._between(14.0))
         return size * self.k, floor * self.k
 
     def box(self, key: str) -> tuple[float, float]:
@@ -243,32 +250,41 @@ def _laid(face: Face, width: float, k: float, sizes: _Type, long_lines: frozense
     """Rows of cells; two lines that share a row stand each on their own where that takes less height."""
     lines = {line.key: line for line in face.lines}
     runs = {key: [_too_long(face, sizes)] if key in long_lines else _runs(line, sizes) for key, line in lines.items()}
+    label = max(60 * k, *(_label_width(line, k) for keys in _ROWS for line in face.lines if line.key == keys[0]))
     drawn: Laid = []
     for keys in _ROWS:
         row = [lines[key] for key in keys if key in lines]
         ways = [[row], [[line] for line in row]] if len(row) > 1 else [[row]] if row else [[]]
-        laid = [[list(_cells(some, runs, width, k)) for some in way] for way in ways]
+        laid = [[list(_cells(some, runs, width, label, k)) for some in way] for way in ways]
         drawn += min(laid, key=lambda rows: _height(rows, k))
     return drawn
 
 
-def _cells(row: Sequence[Line], runs: dict[str, list[Run]], width: float, k: float) -> Iterator[tuple[Cell, str]]:
+def _label_width(line: Line, k: float) -> float:
+    return width_pt(" · ".join(line.label), _label_size(line, k), True) + 5 * k
+
+
+def _label_size(line: Line, k: float) -> float:
+    return (LABEL if len(line.label) == 1 else LABEL_BOTH) * k
+
+
+def _cells(
+    row: Sequence[Line], runs: dict[str, list[Run]], width: float, label: float, k: float
+) -> Iterator[tuple[Cell, str]]:
     """The cells of a row, each with its line's key."""
-    left, label = 0.0, 60 * k
+    left = 0.0
     for i, line in enumerate(row):
-        labels = tuple((text, (LABEL if not n else TAIL) * k) for n, text in enumerate(line.label))
-        if i:
-            label = max(width_pt(text, size, not n) for n, (text, size) in enumerate(labels)) + 6 * k
+        label = _label_width(line, k) if i else max(label, _label_width(line, k))
         end = width * _PAIRS[line.key] if line.key in _PAIRS and len(row) > 1 else width
         room = end - left - label
-        yield Cell(left, label, room, labels, fitted(runs[line.key], room - 3 * k)), line.key
+        yield Cell(left, label, room, " · ".join(line.label), _label_size(line, k), fitted(runs[line.key], room - 3 * k)), line.key
         left = end
 
 
 def _too_long(face: Face, sizes: _Type) -> Run:
     """Words in place of a line that this card has no room for."""
     size, floor = sizes.box("sill")
-    return Run(face.words.say("too_long", where=face.row), size, floor, True, "deferred")
+    return Run(face.words.say("too_long_both" if face.words.both else "too_long", where=face.row), size, floor, True, "deferred")
 
 
 def _runs(line: Line, sizes: _Type) -> list[Run]:
@@ -284,8 +300,8 @@ def _runs(line: Line, sizes: _Type) -> list[Run]:
 def _value_runs(value: Value, key: str, sizes: _Type, before: list[Run]) -> Iterator[Run]:
     size, floor = sizes.sizes(key, value, first=not before)
     glue = value.glue.strip() if before else ""
-    if glue == "," and not before[-1].boxed and value.text:
-        before[-1] = replace(before[-1], text=before[-1].text + ",")
+    if glue in (",", ";") and not before[-1].boxed and value.text:
+        before[-1] = replace(before[-1], text=before[-1].text + glue)
     elif glue and value.text:
         yield Run(glue, size, floor)
     if value.text:
@@ -297,6 +313,7 @@ def _value_runs(value: Value, key: str, sizes: _Type, before: list[Run]) -> Iter
     if value.tail:
         tail = TAIL * sizes.k
         answered = value.shown is Shown.ANSWERED
-        yield Run(value.tail if answered else f"({value.tail})", tail, tail, False, "answered" if answered else "tail")
-    for warning in value.warning:
+        whole = value.tail.replace(" ", "\u00a0") if len(value.tail) < 30 else value.tail
+        yield Run(whole if answered else f"({whole})", tail, tail, False, "answered" if answered else "tail")
+    for warning in value.warning[:1] if sizes.one_language else value.warning:
         yield Run(warning, *sizes.box(key), True, value.shown.value)

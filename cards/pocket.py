@@ -70,7 +70,7 @@ def _head(
     """The strip at the top of a page: job, file and digest, the schedule's sheets with revision and date, page, what to do."""
     left, width = 36.0, sheet.width * 72 - 72
     revisions = dict.fromkeys(f"{one.sheet.number or ''} {plan_revision(one)}".strip() for one in every if one.sheet)
-    first = f"{job_name(job)} · {words.say('file', digest=job.plan_set.sha256[:8])}"
+    first = f"{job_name(job)} · {words.first('file', digest=job.plan_set.sha256[:8])}"
     place = words.say("sheet_page", n=number, of=of)
     second = "; ".join(revisions) or job.plan_set.file
     how = paragraph(words.say(f"sheet_{layout}"), width, 8)

@@ -55,11 +55,12 @@ class Value:
 
 @dataclass(frozen=True)
 class Asking:
-    """How a value is asked about: the words, the row's place for "SEE ...", and the question numbers of a field."""
+    """How a value is asked about: the words, its place for "SEE ...", the question numbers of a field and of a mark."""
 
     words: Words
     where: Callable[[Source], Callable[[Words], str]]
     numbers: Callable[[str], tuple[str, ...]] = field(default=lambda _: ())
+    about: Callable[[str], tuple[str, ...]] = field(default=lambda _: ())
 
 
 def inch(value: float) -> str:
@@ -68,15 +69,15 @@ def inch(value: float) -> str:
 
 
 def _spacing(value: float, words: Words) -> str:
-    return words.say("on_centre", value=inch(value))
+    return words.first("on_centre", value=inch(value))
 
 
 def _washer(value: Iterable[float], words: Words) -> str:
-    return words.say("washer", value=" × ".join(inch(side) for side in value))
+    return words.first("washer", value=" × ".join(inch(side) for side in value))
 
 
 def _joint(value: str, words: Words) -> str:
-    return f" {words.say('or')} ".join(words.known(option) for option in value.split(" or "))
+    return f" {words.first('or')} ".join(words.known(option) for option in value.split(" or "))
 
 
 def _inch(value: float, _: Words) -> str:
@@ -100,25 +101,25 @@ PRINTED: dict[str, Callable[[Any, Words], str]] = {
     "fastener.style": _plain,
     "fastener.length_in": _inch,
     "fastener.diameter_in": _inch,
-    "fastener.gauge": lambda value, words: words.say("gauge", value=value),
+    "fastener.gauge": lambda value, words: words.first("gauge", value=value),
     "edge.spacing_in": _spacing,
-    "edge.rows": lambda value, words: words.say("rows", n=value),
+    "edge.rows": lambda value, words: words.first("rows", n=value),
     "edge.staggered": lambda value, words: words.say("staggered_yes" if value else "staggered_no"),
     "field.spacing_in": _spacing,
     "framing.panel_edge": _joint,
     "framing.blocked": lambda value, words: words.say("blocked_yes" if value else "blocked_no"),
-    "framing.sill": lambda value, words: words.say("plate", value=value),
+    "framing.sill": lambda value, words: words.first("plate", value=value),
     "anchors.kind": _known,
     "anchors.diameter_in": _inch,
     "anchors.spacing_in": _spacing,
-    "anchors.embedment_in": lambda value, words: words.say("embed", value=inch(value)),
+    "anchors.embedment_in": lambda value, words: words.first("embed", value=inch(value)),
     "anchors.washer_in": _washer,
     "bottom_plate.penny": _plain,
     "bottom_plate.spacing_in": _spacing,
     "top_plate.connector": _plain,
     "top_plate.spacing_in": _spacing,
     "hold_down.marks": lambda value, _: ", ".join(value),
-    "hold_down.post": lambda value, words: words.say("post", value=value),
+    "hold_down.post": lambda value, words: words.first("post", value=value),
     "hold_down.model": _plain,
 }
 
@@ -165,12 +166,12 @@ def asked(numbers: tuple[str, ...]) -> Callable[[Words], str]:
 
 def number_in(number: str, words: Words) -> str:
     """A question's number in one language: Q-07 in English, P-07 in Spanish."""
-    return words.say("question", n=int(number.split("-")[1]))
+    return words.first("question", n=int(number.split("-")[1]))
 
 
 def _side(name: str, reading: Reading[Any], ask: Asking) -> str:
     text = reading.as_printed if reading.value is None else text_of(name, reading.value, ask.words).removesuffix(" o.c.")
-    place = _tail(reading, ask) or reading.source.sheet or ask.words.say("page", n=reading.source.page)
+    place = _tail(reading, ask) or reading.source.sheet or ask.words.first("page", n=reading.source.page)
     return f"{text} ({place})"
 
 
@@ -183,6 +184,6 @@ def _tail(reading: Reading[Any], ask: Asking) -> str:
     if reading.origin is Origin.SCHEDULE:
         return ""
     if reading.origin is Origin.ANSWER:
-        return ask.words.say("from_answer", reference=reading.as_printed)
-    sheet = reading.source.sheet or (lambda words: words.say("page", n=reading.source.page))
-    return ask.words.say(f"from_{reading.origin}", sheet=sheet)
+        return ask.words.first("from_answer", reference=reading.as_printed)
+    sheet = reading.source.sheet or (lambda words: words.first("page", n=reading.source.page))
+    return ask.words.first(f"from_{reading.origin}", sheet=sheet)

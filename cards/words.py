@@ -26,7 +26,7 @@ WORDS: dict[str, tuple[str, str]] = {
     "field": ("FIELD", "CENTRO"),
     "sheathing": ("SHEATHING", "TABLERO"),
     "block": ("BLOCKING", "BLOQUES"),
-    "joint": ("JOINT STUD", "MONTANTE"),
+    "joint": ("JOINT STUD", "JUNTA"),
     "hold_down": ("HOLD-DOWN", "ANCLAJE"),
     "sill": ("SILL", "SOLERA INF."),
     "bottom_plate": ("PLATE NAILS", "CLAVOS SOL."),
@@ -38,6 +38,7 @@ WORDS: dict[str, tuple[str, str]] = {
     "none": ("NONE (per plans)", "NINGUNO (según planos)"),
     "deferred": ("SEE: “{words}”", "VEA: “{words}”"),
     "too_long": ("SEE {where}: too long for this card", "VEA {where}: no cabe en esta tarjeta"),
+    "too_long_both": ("SEE / VEA {where}", "SEE / VEA {where}"),
     "see_bigger": ("SEE 3x5 CARD", "VEA TARJETA 3x5"),
     "from_note": ("note, {sheet}", "nota, {sheet}"),
     "from_legend": ("legend, {sheet}", "leyenda, {sheet}"),
@@ -135,6 +136,10 @@ WORDS: dict[str, tuple[str, str]] = {
         "May need special inspection: see the special inspection sheet / ask the building department.",
         "Puede requerir inspección especial: vea esa hoja / pregunte al departamento de construcción.",
     ),
+    "govern_both": (
+        "Approved plans govern. Card differs? Stop and ask.",
+        "Mandan los planos aprobados. ¿No coincide? Pare y pregunte.",
+    ),
     "not_given": ("Not on plans for this type: {what}.", "No está en los planos para este tipo: {what}."),
     "other": ("Also in the row: {what}", "También en el renglón: {what}"),
     "embed": ("embed {value}", "empotrado {value}"),
@@ -216,9 +221,13 @@ class Words:
         """
         return " / ".join(self.lines(key, **fill))
 
+    def first(self, key: str, **fill: object) -> str:
+        """A phrase in the first language alone: short words beside a number, which need no second telling."""
+        return self.lines(key, **fill)[0]
+
     def known(self, value: str) -> str:
-        """A word of a value in the card's language; a word that is not in the list stays as the plans have it."""
-        return self.say(value) if value in WORDS else value
+        """A word of a value in the card's first language; a word that is not in the list stays as the plans have it."""
+        return self.first(value) if value in WORDS else value
 
     def date(self, iso: str) -> str:
         """A date nobody can turn round: 2026-05-12 is 12 May 2026. Other text stays as it is."""

@@ -202,7 +202,15 @@ def test_read_schema_needs_no_plans(run: Run) -> None:
 
 @pytest.mark.parametrize(
     "words",
-    [("read",), ("check",), ("cards",), ("packet", "x.pdf"), ("nail", "x.pdf"), ("check", "x.pdf", "--format", "xml")],
+    [
+        ("read",),
+        ("check",),
+        ("cards",),
+        ("packet", "x.pdf"),
+        ("nail", "x.pdf"),
+        ("check", "x.pdf", "--format", "xml"),
+        ("cards", "x.pdf", "--size", "9x9"),
+    ],
     ids=" ".join,
 )
 def test_a_command_without_what_it_needs_is_a_usage_error(run: Run, words: tuple[str, ...]) -> None:

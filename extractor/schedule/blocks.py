@@ -41,14 +41,24 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
         layout = Layout(sheet)
         here = list(blocks(layout))
         all_blocks += here
-        general += notes.wall_notes(layout, here)
+        headed_notes, single = notes.wall_notes(layout, here)
+        with_rows = []
         for block in here:
             rows, headed = _rows(block, out)
             if rows is None:
+                single += notes.schedule_notes(block)
                 continue
-            found.append((block, rows, headed, notes.schedule_notes(block)))
+            own = notes.schedule_notes(block)
+            if block.kind == "hold-down":
+                single += notes.about_panels(own)
+            with_rows.append((block, rows, headed, own))
             out.boxes.setdefault(sheet.page, []).append(block.box)
             out.boxes[sheet.page] += [p.box for p in block.notes]
+        here_walls = [entry for entry in with_rows if entry[0].kind == "wall"]
+        for entry in here_walls:
+            entry[3].extend(headed_notes)
+        general += single if here_walls else [*headed_notes, *single]
+        found += with_rows
         if progress:
             progress(i + 1, len(sheets), f"reading {sheet.number or f'page {sheet.page}'}")
     _share_notes(found)

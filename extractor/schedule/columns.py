@@ -14,6 +14,7 @@ from extractor.trade.marks import is_mark
 from extractor.trade.text import plain_word
 
 UNITS = re.compile(r"[(\[]?(?:IN\.?|INCHES|PLF|LBS?\.?|LB/FT|#/FT|#|KIPS|FT\.?|O\.?C\.?|IN\.? ?O\.?C\.?|-|\.|,|\s)+[)\]]?", re.I)
+LETTERS = re.compile(r"[A-Z]{1,3}")
 DEEPEST = 6  # heading rows at the most
 
 
@@ -108,7 +109,13 @@ def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: str) -
         cell = grid.at(first, col)
         return cell is not None and cell.row >= first and is_mark(cell.text) and (heading(cell.text, table) is None or len(cell.text) <= 2)
 
-    headed = [c.index for c in columns if c.kind in MARKS and marks(c.index)]
+    def lettered(col: int) -> bool:
+        """Letters alone (SW) are a mark under a heading of marks, where values stand beside them."""
+        cell = grid.at(first, col)
+        beside = [c for c in range(grid.cols) if c != col and (other := grid.at(first, c)) is not None and other.words and heading(other.text, table) is None]
+        return cell is not None and cell.row >= first and bool(LETTERS.fullmatch(cell.text)) and len(beside) >= 3
+
+    headed = [c.index for c in columns if c.kind in MARKS and (marks(c.index) or lettered(c.index))]
     if headed:
         return headed[0]
     front = columns[0]

@@ -15,9 +15,10 @@ from extractor.paper.rules import Rule, rules
 from extractor.paper.words import Word, union
 from extractor.record import Box
 from extractor.schedule.reading import Place
+from extractor.trade.cells import read
 from extractor.trade.headings import heading
 from extractor.trade.marks import is_mark
-from extractor.trade.text import plain_word
+from extractor.trade.text import plain, plain_word
 from extractor.trade.titles import Title, title
 
 NOTES = re.compile(r"(?:SHEAR ?WALL |SCHEDULE |GENERAL |FOOT ?)*NOTES?\b ?:?", re.I)
@@ -73,9 +74,14 @@ class Layout:
                     first, said = joined, both
                     used.add(j)
                     break
-            if said:
+            if said and (said.sure or not self._among_headings(first, found)):
                 out.append((first, said))
         return out
+
+    def _among_headings(self, one: Phrase, found: Sequence[Phrase]) -> bool:
+        """Whether the phrase stands in a line of column headings (NAILS, between EDGE and FIELD)."""
+        level = [p for p in found if p is not one and abs(p.box[3] - one.box[3]) < 0.5 * one.size and abs(p.box[0] - one.box[0]) < 60 * one.size]
+        return sum(heading(_plain(p)) is not None for p in level) >= 2
 
     @cached_property
     def rules(self) -> list[Rule]:
@@ -98,6 +104,7 @@ class Layout:
     def paragraphs(self) -> list[Paragraph]:
         """Level text of the sheet as paragraphs."""
         heads = {id(p) for p, said in self.titles if said.mark and said.body}
+        heads |= {id(p) for p in self.sheet.phrases if len(p.words) > 4 and (p.words[0].text.endswith(":") or p.words[1].text in (":", "-")) and _begins(p)}
         return paragraphs(self.sheet.phrases, lambda p: id(p) in heads)
 
     @cached_property
@@ -123,11 +130,13 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
     for head, said in layout.titles:
         if said.kind not in ("wall", "hold-down", "nail-legend"):
             continue
-        if any(inside(head.box, b.box) and b.grid is not None and b.heading is not head for b in out if b.title.mark is None):
+        if any(inside(head.box, b.box) and b.grid is not None for b in out if b.title.mark is None):
             continue
         block = _block(layout, head, said)
-        if block:
-            out.append(block)
+        if block is None:
+            continue
+        told = _told(layout, block) if block.kind == "wall" and block.grid is None and not said.mark else []
+        out += told or [block]
     out = [replace(b, notes=_notes(layout, b, out)) for b in out]
     return tuple(out)
 
@@ -153,17 +162,47 @@ def _running(layout: Layout, base: Block) -> Block | None:
 
 
 def _listed(layout: Layout, base: Block) -> Block | None:
-    """A wall type told in lines under its title."""
+    """A wall type told in lines under its title, within the box drawn round them where there is one."""
     head, below = base.heading, []
+    around = min((box for box, _ in layout.nets if inside(head.box, box)), key=lambda b: (b[2] - b[0]) * (b[3] - b[1]), default=None)
+    left, right = (around[0], around[2]) if around else (head.box[0] - 30, head.box[2] + 160)
     foot = head.box[3]
     for p in sorted((p for p in layout.sheet.phrases if p.turn == 0 and p.box[1] > head.box[1] + 0.5 * head.size), key=lambda p: p.box[1]):
-        if p.box[0] > head.box[2] + 160 or p.box[2] < head.box[0] - 10 or p.box[0] < head.box[0] - 30:
+        if p.box[0] < left or p.box[0] > right or p.box[2] < left + 20:
             continue
-        if p.box[1] - foot > 2.2 * p.size or any(p is t for t, _ in layout.titles):
+        if (around and p.box[1] > around[3]) or p.box[1] - foot > 2.2 * p.size or any(p is t for t, _ in layout.titles):
             break
         below.append(p)
         foot = max(foot, p.box[3])
-    return replace(base, text=tuple(below), box=union([head.box, *(p.box for p in below)])) if below else None
+    return replace(base, text=tuple(below), box=around or union([head.box, *(p.box for p in below)])) if below else None
+
+
+def _told(layout: Layout, base: Block) -> list[Block]:
+    """Wall types told in sentences under a title, each begun by its mark: `SW-A: 7/16 OSB ONE SIDE, ...`."""
+    out, foot = [], base.heading.box[3]
+    for p in sorted(layout.paragraphs, key=lambda p: p.box[1]):
+        if p.box[1] < base.heading.box[1] + 0.5 * base.heading.size or abs(p.box[0] - base.heading.box[0]) > 40:
+            continue
+        if p.box[1] - foot > 5 * p.size:
+            break
+        begun = _begins(Phrase(p.words, p.box, p.size), p.number)
+        if begun is None or len({f.field.split(".")[0] for f in read(begun[1], "wall")}) < 2:
+            break
+        text = plain([w.text for w in p.words if not w.raised]).text
+        start = len(text) - len(begun[1])
+        said = base.title._replace(mark=begun[0], mark_span=(0, max(start, 1)), body=(start, len(text)))
+        out.append(replace(base, title=said, heading=phrase(p.words[:1]), text=(Phrase(p.words, p.box, p.size),), box=p.box))
+        foot = p.box[3]
+    return out
+
+
+def _begins(line: Phrase, number: str | None = None) -> tuple[str, str] | None:
+    """The mark that begins a sentence about a type, and the rest of the sentence; None for other sentences."""
+    text = plain([w.text for w in line.words if not w.raised]).text
+    if number is not None and is_mark(number):
+        return number, text
+    m = re.match(r"(?:TYPE |WALL )?(?P<mark>[A-Z0-9][A-Z0-9.'*-]{0,6}?) ?(?::|-(?= )|=|\.(?= )) ?(?P<rest>.{20,})", text, re.S)
+    return (m["mark"], m["rest"]) if m and is_mark(m["mark"]) else None
 
 
 def _ruled_under(layout: Layout, head: Phrase) -> Grid | None:

@@ -16,6 +16,7 @@ from extractor.trade.marks import same_mark
 from extractor.trade.nailwords import NailDefinition
 from extractor.trade.notes import Clause, Note, nail_definition, note
 
+PANEL = ("sheathing", "fastener", "edge", "field", "framing", "capacity")
 SEE_NOTE = re.compile(r"\bNOTES?\b", re.I)
 
 
@@ -39,9 +40,20 @@ def schedule_notes(block: Block) -> list[Said]:
     return [_said(p, block.place) for p in block.notes]
 
 
-def wall_notes(layout: Layout, blocks: Sequence[Block]) -> list[Said]:
-    """Notes elsewhere on the sheet that speak of shear walls: those under a heading that says so, and single ones that say so."""
+def about_panels(notes: Iterable[Said]) -> list[Said]:
+    """Of the notes under a hold-down table, what they say of panels and their nailing; its anchors are not the walls'."""
     out = []
+    for said in notes:
+        clauses = tuple(c._replace(found=tuple(f for f in c.found if f.field.split(".")[0] in PANEL)) for c in said.note.clauses)
+        if any(c.found for c in clauses):
+            out.append(said._replace(note=said.note._replace(clauses=clauses)))
+    return out
+
+
+def wall_notes(layout: Layout, blocks: Sequence[Block]) -> tuple[list[Said], list[Said]]:
+    """Notes elsewhere on the sheet about shear walls: those under a heading that says so, and single ones that say so."""
+    headed: list[Said] = []
+    single: list[Said] = []
     taken = [b.box for b in blocks if b.grid is not None or b.text]
     under = [p for b in blocks for p in b.notes]
     headings = [(h, t) for h, t in layout.titles if t.kind == "notes" or not t.sure]
@@ -53,9 +65,11 @@ def wall_notes(layout: Layout, blocks: Sequence[Block]) -> list[Said]:
         over = _heading_over(paragraph, layout)
         said = _said(paragraph, layout.place)
         about = any(over is h for h, t in headings if t.about == "wall" or t.kind == "wall")
-        if said.note.about_walls or about:
-            out.append(said)
-    return out
+        if about:
+            headed.append(said)
+        elif said.note.about_walls:
+            single.append(said)
+    return headed, single
 
 
 def _heading_over(paragraph: Paragraph, layout: Layout) -> Any:

@@ -10,7 +10,7 @@ from extractor.paper.grid import Cell
 from extractor.paper.phrases import Phrase, phrases
 from extractor.paper.words import Word, union
 from extractor.record import Capacity, HoldDown, Origin, Reading, State, UnusedWords, WallType
-from extractor.schedule.columns import Column, Said, Table
+from extractor.schedule.columns import LETTERS, Column, Said, Table
 from extractor.schedule.find import Block
 from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
 from extractor.trade.cells import read
@@ -121,7 +121,7 @@ def _mark(text: Printed) -> tuple[Reading[str] | None, tuple[Word, ...]]:
     """The mark in its cell, and the words beside it."""
     if not text.words:
         return None, ()
-    if is_mark(text.text):
+    if is_mark(text.text) or LETTERS.fullmatch(text.text):
         return reading("mark", text.text, text.words, text.place), ()
     head = text.words[0]
     first = text.text[slice(*text.plain.spans[0])]

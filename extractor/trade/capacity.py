@@ -13,7 +13,7 @@ from extractor.trade.text import Found, Span
 
 LEAST_PLF, MOST_PLF = 40.0, 6000.0  # a stated capacity outside is some other number
 
-_NUMBER = r"(?:\d{1,3}(?:,\d{3})+|\d++)(?:\.\d+)?"
+_NUMBER = r"(?:\d{1,3}(?:,\d{3}){1,2}+|\d{1,6}+)(?!\d)(?:\.\d{1,6}+(?!\d))?"
 _PER_FOOT = r"(?: ?/ ?| per )(?:(?:lin(?:eal|ear|\.)? ?)?(?:ft|foot|l\.?f)(?!\w)\.?|')"
 _POUNDS = rf"(?:p\.?l\.?f(?!\w)\.?|(?:#|lbs?\.?|pounds){_PER_FOOT})"
 _KIPS = rf"(?:klf(?!\w)\.?|(?:kips?|k){_PER_FOOT})"
@@ -111,7 +111,7 @@ def _alternate(numbers: list["re.Match[str]"], words: list[tuple[Span, str]]) ->
 
 
 def _apart(numbers: list["re.Match[str]"], words: list[tuple[Span, str]]) -> bool:
-    return words[0][0][0] >= numbers[-1].end() or words[-1][0][1] <= numbers[0].start()
+    return bool(words[0][0][0] >= numbers[-1].end() or words[-1][0][1] <= numbers[0].start())
 
 
 def _plf(m: "re.Match[str]") -> float | None:

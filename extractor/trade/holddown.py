@@ -102,7 +102,7 @@ def printed(text: str, field: str) -> list[Found]:
 
 def capacity_lb(text: str) -> list[Found]:
     """Pounds out of a hold-down table: 2,215 LB; 3.2 K is 3200; words after the number are left over."""
-    found = []
+    found: list[Found] = []
     for m in _CAPACITY.finditer(text):
         value = float(m["n"].replace(",", "")) * (1000 if m["kips"] else 1)
         fits = _LEAST_LB <= value <= _MOST_LB

@@ -35,7 +35,7 @@ _SAYS_PLATE = re.compile(rf"(?<!\w)(?:{_PLATE}|plate nailing|nail(?:ed)? plate)(
 
 def bottom_plate(text: str) -> list[Found]:
     """Nail size and spacing of a bottom plate; screws, bolts and staples have no field and stay as printed words."""
-    found = []
+    found: list[Found] = []
     for m in _PENNY.finditer(text):
         penny = f"{int(m['n'])}d"
         known = penny in PENNIES
@@ -48,7 +48,7 @@ def bottom_plate(text: str) -> list[Found]:
 def _spacings(text: str, field: str) -> list[Found]:
     spaced = list(_SPACING.finditer(text))
     lone = _LONE.fullmatch(text)
-    found = []
+    found: list[Found] = []
     for m in [*spaced, *([lone] if lone and not spaced else [])]:
         value = inches(m["n"])
         fits = _CLOSEST_IN <= value <= _WIDEST_IN
@@ -72,7 +72,7 @@ def top_plate(text: str) -> list[Found]:
 
 def bottom_plate_in_words(text: str) -> list[Found]:
     """Bottom plate nailing out of running text: only parts that name the plate and hold one nail and one spacing."""
-    found = []
+    found: list[Found] = []
     for part in parts(text):
         if _SAYS_PLATE.search(text[slice(*part)]):
             read = bottom_plate(only(text, part))

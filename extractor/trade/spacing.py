@@ -7,7 +7,7 @@ import regex as re
 
 from extractor.record import State
 from extractor.trade.inches import ALONE, MARK, TAPE, inches
-from extractor.trade.spans import around, mask_found
+from extractor.trade.spans import around, mask, mask_found
 from extractor.trade.text import Found, Span
 
 Column = Literal["edge", "field", "nailing", "fastener"]
@@ -70,7 +70,7 @@ _ROWS = re.compile(
     re.I,
 )
 _ROW_WORDS = {"single": 1, "one": 1, "double": 2, "dbl": 2, "two": 2, "three": 3}
-_FOOTNOTE = re.compile(r"(?: ?\(\d{1,2}\))+$")
+_FOOTNOTE = re.compile(r"(?<=[\w.\"]) ?(?:\(\d{1,2}\))+$")
 _STAGGERED = re.compile(
     (
         r"(?<!(?:not|un|no|non)[- ]?)(?<!\w)stagg?(?:er(?:ed)?)?(?!\w)\.?(?! ?(?:\w+ )?(?:joints?"
@@ -93,7 +93,8 @@ def nailing(text: str, column: Column) -> list[Found]:
     A spacing without a label is the column's own; in a nailing column it is the edge's, and a pair is edge, then field.
     """
     told = [*rows(text), *staggered(text)]
-    unrowed = mask_found(text, [f for f in told if f.field == "edge.rows"])
+    footnotes = [m.span() for m in _FOOTNOTE.finditer(text)]
+    unrowed = mask(mask_found(text, [f for f in told if f.field == "edge.rows"]), footnotes)
     return [*_assigned(unrowed, list(_items(unrowed)), column), *(told if column != "field" else ())]
 
 
@@ -173,7 +174,7 @@ def _without_strays(text: str, items: list[_Item], column: Column) -> list[_Item
             for n in items[max(0, i - 1) : i + 2]
             if n.kind in "EFX" and not text[min(n.span[1], item.span[1]) : max(n.span[0], item.span[0])].strip(" :=@-")
         ]
-        rest = text[: item.span[0]] + _FOOTNOTE.sub("", text[item.span[1] :])
+        rest = text[: item.span[0]] + text[item.span[1] :]
         alone = column in ("edge", "field") and not re.search(r"[\d\"]", rest)
         if near or (alone and len(items) == 1):
             kept.append(item._replace(kind="S"))

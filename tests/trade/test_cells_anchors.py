@@ -1,6 +1,7 @@
 """Anchor cells: they are read weeks before the nailing, and concrete does not forgive."""
 
 import pytest
+
 from extractor.record import State
 from extractor.trade.cells import read
 from extractor.trade.text import plain
@@ -16,7 +17,7 @@ def said(text: str, kind: str = "anchors") -> dict[str, object]:
 
 BOLT = "anchor bolt"
 ANCHORS = [
-    ("5/8\" DIA. @ 4'-0\" O.C.", {"diameter": 0.625, "spacing": 48.0}, "feet and inches, permit set"),
+    ('5/8" DIA. @ 4\'-0" O.C.', {"diameter": 0.625, "spacing": 48.0}, "feet and inches, permit set"),
     ('5/8" x 10" A.B.', {"kind": BOLT, "diameter": 0.625}, "a bolt's length is no embedment"),
     ('5/8" DIA. x 10" A.B. @ 32"', {"kind": BOLT, "diameter": 0.625, "spacing": 32.0}, OURS),
     ('48" O/C MAX', {"spacing": 48.0}, SEEN),
@@ -28,23 +29,30 @@ ANCHORS = [
     ('48"', {"spacing": 48.0}, OURS),
     ("4'-0\"", {"spacing": 48.0}, OURS),
     ("1'-4\" O.C.", {"spacing": 16.0}, OURS),
-    ("5/8\" SILL BOLTS @ 6 FT. O.C.", {"kind": BOLT, "diameter": 0.625, "spacing": 72.0}, OURS),
+    ('5/8" SILL BOLTS @ 6 FT. O.C.', {"kind": BOLT, "diameter": 0.625, "spacing": 72.0}, OURS),
     ('(2) 5/8" A.B. MIN.', {"kind": BOLT, "diameter": 0.625}, OURS),
-    ('5/8" EPOXY ALL-THREAD @ 24" W/ 5" EMBED', {"kind": "epoxy rod", "diameter": 0.625, "spacing": 24.0, "embedment": 5.0}, OURS),
+    (
+        '5/8" EPOXY ALL-THREAD @ 24" W/ 5" EMBED',
+        {"kind": "epoxy rod", "diameter": 0.625, "spacing": 24.0, "embedment": 5.0},
+        OURS,
+    ),
     ('5/8" SCREW ANCHOR @ 32 W/ 5" EMBED', {"kind": "screw anchor", "diameter": 0.625, "spacing": 32.0, "embedment": 5.0}, OURS),
     ('1/2" @ 72 (NON-SHEAR)', {"diameter": 0.5, "spacing": 72.0}, OURS),
     ("5/8-inch diameter at 48 inches on center", {"diameter": 0.625, "spacing": 48.0}, OURS),
     ("5/8″ at 48″ o.c.", {"diameter": 0.625, "spacing": 48.0}, OURS),
     ('ANCHORS 5/8" @ 32"', {"diameter": 0.625, "spacing": 32.0}, "a bare ANCHORS gives no kind"),
     ('5/8"x12" J-BOLT @ 48"', {"diameter": 0.625, "spacing": 48.0}, "no kind in words"),
-    ('5/8" A.B. W/ 7" EMBED @ 48" O.C. W/ 1/4"x3"x3" PL WASHER',
-     {"kind": BOLT, "diameter": 0.625, "embedment": 7.0, "spacing": 48.0, "washer": (3.0, 3.0, 0.25)}, OURS),
+    (
+        '5/8" A.B. W/ 7" EMBED @ 48" O.C. W/ 1/4"x3"x3" PL WASHER',
+        {"kind": BOLT, "diameter": 0.625, "embedment": 7.0, "spacing": 48.0, "washer": (3.0, 3.0, 0.25)},
+        OURS,
+    ),
     ('16d @ 6" (UPPER) / 5/8" A.B. @ 48"', {"kind": BOLT, "diameter": 0.625, "spacing": 48.0}, "plate nails in the same cell"),
     ("SEE FDN PLAN", {"spacing": State.DEFERRED, "diameter": State.DEFERRED}, OURS),
     ("PER ENGINEER", {"spacing": State.DEFERRED, "diameter": State.DEFERRED}, OURS),
     ('5/8" A.B. PER PLAN', {"kind": BOLT, "diameter": 0.625, "spacing": State.DEFERRED}, OURS),
     ('16d @ 4" O.C.', {"bottom_plate.penny": "16d", "bottom_plate.spacing": 4.0}, "nails do not anchor to concrete"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("text", "want", "source"), ANCHORS)
@@ -100,5 +108,8 @@ def test_a_bolts_length_is_left_over_and_not_swallowed() -> None:
 
 def test_sill_and_bolts_in_one_cell() -> None:
     assert said('2x6 P.T. W/ 5/8" A.B. @ 48"', "sill_anchors") == {
-        "framing.sill": "2x", "kind": BOLT, "diameter": 0.625, "spacing": 48.0,
-    }  # fmt: skip
+        "framing.sill": "2x",
+        "kind": BOLT,
+        "diameter": 0.625,
+        "spacing": 48.0,
+    }

@@ -1,6 +1,7 @@
 """Stated capacities: a number with a footnote stuck to it is not a stronger wall."""
 
 import pytest
+
 from extractor.record import State
 from extractor.trade.cells import read
 from extractor.trade.text import plain
@@ -10,7 +11,8 @@ OURS = "trade wording, our own row"
 
 
 def said(text: str, kind: str = "capacity") -> list[object]:
-    return [f.value if f.state is not State.UNREADABLE else "?" for f in read(plain(text.split()).text, kind) if f.field == "capacity"]
+    found = (f for f in read(plain(text.split()).text, kind) if f.field == "capacity")
+    return [f.value if f.state is not State.UNREADABLE else "?" for f in found]
 
 
 CAPACITIES = [

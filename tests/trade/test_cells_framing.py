@@ -1,6 +1,7 @@
 """Framing at panel edges, sill plates, blocking."""
 
 import pytest
+
 from extractor.record import State
 from extractor.trade.cells import read
 from extractor.trade.text import plain

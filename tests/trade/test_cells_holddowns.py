@@ -1,6 +1,7 @@
 """Hold-down cells of a wall's row, and the cells of a hold-down table. Every model is invented."""
 
 import pytest
+
 from extractor.record import State
 from extractor.trade.cells import read
 from extractor.trade.text import plain

@@ -1,6 +1,7 @@
 """What a fastener cell says: a wrong diameter builds a weaker wall, a lost decimal point is a question."""
 
 import pytest
+
 from extractor.record import State
 from extractor.trade.cells import read
 from extractor.trade.text import plain
@@ -74,9 +75,13 @@ OTHERS = [
     ("DITTO", {"ditto": None}, OURS),
     ('"', {"ditto": None}, "a lone inch mark is a ditto"),
     ("SEE NOTE 3", {"penny": State.DEFERRED}, OURS),
-    ('10d @ 6" EDGES, 12" FIELD', {**nail("10d"), "edge.spacing_in": 6.0, "field.spacing_in": 12.0}, "one column for all nailing"),
-    ("5d COOLER @ 7\" EDGES, 7\" FIELD", {**nail("5d", "cooler"), "edge.spacing_in": 7.0, "field.spacing_in": 7.0}, OURS),
-]  # fmt: skip
+    (
+        '10d @ 6" EDGES, 12" FIELD',
+        {**nail("10d"), "edge.spacing_in": 6.0, "field.spacing_in": 12.0},
+        "one column for all nailing",
+    ),
+    ('5d COOLER @ 7" EDGES, 7" FIELD', {**nail("5d", "cooler"), "edge.spacing_in": 7.0, "field.spacing_in": 7.0}, OURS),
+]
 
 
 @pytest.mark.parametrize(("text", "want", "source"), OTHERS)

@@ -1,6 +1,7 @@
 """Bottom plate nailing and top connections."""
 
 import pytest
+
 from extractor.record import State
 from extractor.trade.cells import read
 from extractor.trade.text import plain

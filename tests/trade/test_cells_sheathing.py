@@ -1,6 +1,7 @@
 """What a sheathing cell says: thickness off the closed list, material, grade, faces."""
 
 import pytest
+
 from extractor.record import State
 from extractor.trade.cells import read
 from extractor.trade.text import plain
@@ -11,7 +12,8 @@ OURS = "trade wording, our own row"
 
 def said(text: str, kind: str = "sheathing") -> dict[str, object]:
     """Field to value; a field that is not a plain reading stands as its state."""
-    return {f.field.removeprefix("sheathing."): f.value if f.state is State.READ else f.state for f in read(plain(text.split()).text, kind)}
+    found = read(plain(text.split()).text, kind)
+    return {f.field.removeprefix("sheathing."): f.value if f.state is State.READ else f.state for f in found}
 
 
 PANELS = [
@@ -46,12 +48,18 @@ PANELS = [
     ("0.469 OSB", {"thickness_in": 0.46875, "material": "osb"}, "decimal of a listed size"),
     ('1-1/8" PLYWOOD', {"thickness_in": 1.125, "material": "plywood"}, OURS),
     ("½″ PLYWOOD", {"thickness_in": 0.5, "material": "plywood"}, "one-glyph fraction and prime"),
-    ('7/16" RATED SHTG. PLY OR OSB, 1 SIDE',
-     {"thickness_in": 0.4375, "material": "wood structural panel", "grade": "rated sheathing", "faces": 1}, OURS),
-    ('15/32" RATED SHEATHING PLYWOOD, ONE SIDE',
-     {"thickness_in": 0.46875, "material": "plywood", "grade": "rated sheathing", "faces": 1}, OURS),
+    (
+        '7/16" RATED SHTG. PLY OR OSB, 1 SIDE',
+        {"thickness_in": 0.4375, "material": "wood structural panel", "grade": "rated sheathing", "faces": 1},
+        OURS,
+    ),
+    (
+        '15/32" RATED SHEATHING PLYWOOD, ONE SIDE',
+        {"thickness_in": 0.46875, "material": "plywood", "grade": "rated sheathing", "faces": 1},
+        OURS,
+    ),
     ('15/32"² PLYWOOD', {"thickness_in": 0.46875, "material": "plywood"}, "raised footnote"),
-]  # fmt: skip
+]
 
 
 @pytest.mark.parametrize(("text", "want", "source"), PANELS)
@@ -86,7 +94,13 @@ def test_alternatives_of_two_sizes_still_say_either_panel() -> None:
     assert said('15/32" PLYWD OR 7/16" OSB')["material"] == "wood structural panel"
 
 
-STATES = [("PER PLAN", State.DEFERRED), ("SEE DTL 4/S5", State.DEFERRED), ("-", State.NONE), ("N/A", State.NONE), ("—", State.NONE)]
+STATES = [
+    ("PER PLAN", State.DEFERRED),
+    ("SEE DTL 4/S5", State.DEFERRED),
+    ("-", State.NONE),
+    ("N/A", State.NONE),
+    ("—", State.NONE),
+]
 
 
 @pytest.mark.parametrize(("text", "state"), STATES)

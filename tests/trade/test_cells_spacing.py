@@ -1,6 +1,7 @@
 """Edge and field spacing: which number belongs where, and numbers that are neither."""
 
 import pytest
+
 from extractor.record import State
 from extractor.trade.cells import read
 from extractor.trade.text import plain

@@ -28,9 +28,9 @@ def test_a_sentence_of_capitals() -> None:
 
 def test_a_paragraph() -> None:
     got = said(
-        "15/32-inch plywood on one face, 8d common nails (0.131 in. × 2-1/2 in.) at 6 inches on center at panel edges and 12 inches "
-        "on center at intermediate framing. Use 2x studs where panels abut. Anchor bolts 5/8-inch diameter at 48 inches on center. "
-        "No hold-downs. Allowable shear 260 plf (ASD, seismic)."
+        "15/32-inch plywood on one face, 8d common nails (0.131 in. × 2-1/2 in.) at 6 inches on center at panel edges and "
+        "12 inches on center at intermediate framing. Use 2x studs where panels abut. Anchor bolts 5/8-inch diameter at 48 inches "
+        "on center. No hold-downs. Allowable shear 260 plf (ASD, seismic)."
     )
     assert got == {
         "sheathing.thickness_in": 0.46875,
@@ -55,7 +55,7 @@ def test_a_paragraph() -> None:
 def test_stitching_plate_nails_and_bolts_are_not_wall_nailing() -> None:
     got = said(
         '15/32" STR. I PLYWD, 10d @ 2" O.C. EDGES (STAGG.), 12" FIELD, 3x SILL, (2) 2x STITCHED W/ 16d @ 6", '
-        "5/8\" DIA. A.B. @ 1'-4\" O.C. W/ 3x3x1/4\" PL. WASHERS, HD4 EA. END"
+        '5/8" DIA. A.B. @ 1\'-4" O.C. W/ 3x3x1/4" PL. WASHERS, HD4 EA. END'
     )
     assert (got["fastener.penny"], got["edge.spacing_in"], got["field.spacing_in"]) == ("10d", 2.0, 12.0)
     assert (got["anchors.spacing_in"], got["anchors.washer_in"], got["framing.sill"]) == (16.0, (3.0, 3.0, 0.25), "3x")
