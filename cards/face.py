@@ -17,6 +17,7 @@ CRITICAL = ("fastener", "edge", "field", "sheathing", "hold_down")  # NAIL, EDGE
 _ALWAYS_BAD_HOLDS = ("edge.spacing_in", "field.spacing_in", "sheathing.thickness_in")
 _LISTED_ON_BACK = ("sheathing.grade", "framing.sill", "anchors.kind", "anchors.diameter_in", "anchors.spacing_in",
                    "anchors.embedment_in", "anchors.washer_in", "bottom_plate.penny", "top_plate.connector")  # fmt: skip
+_HOLD_DOWN_TABLE = ("model", "post", "fasteners", "capacity_lb", "anchor.diameter_in", "anchor.embedment_in")
 _FLOOR = {"bottom_plate.penny", "bottom_plate.spacing_in"}
 
 
@@ -93,10 +94,10 @@ class Face:
 def face(wall: WallType, job: Job, language: Language = "en") -> Face:
     """Every line to print for ``wall``, in the order of the card."""
     words = Words(language)
-    open_questions = tuple(Question(n, f) for n, f in numbered(job) if n and concerns(f, wall))
+    holds = _hold_downs(wall, job)
+    open_questions = tuple(Question(n, f) for n, f in numbered(job) if n and concerns(f, wall, holds))
     ask = Asking(words, lambda source: _place(source, wall, job), lambda name: _numbers(name, open_questions),
                  lambda mark: tuple(q.number for q in open_questions if _names(q.finding.message, mark)))  # fmt: skip
-    holds = _hold_downs(wall, job)
     lines = tuple(line for line in _lines(wall, job, holds, ask) if line.values)
     given = {name for line in lines for value in line.values for name in value.fields}
     present = dict(readings(wall))
@@ -116,17 +117,21 @@ def faces(job: Job, language: Language = "en") -> tuple[Face, ...]:
     return tuple(face(wall, job, language) for wall in job.wall_types)
 
 
-def concerns(finding: Finding, wall: WallType) -> bool:
-    """Whether a finding touches this wall's card: its own, or one about the schedule as a whole.
+def concerns(finding: Finding, wall: WallType, holds: Iterable[HoldDown] = ()) -> bool:
+    """Whether a finding touches this wall's card: its own, its hold-downs' (rows ``holds``), or the whole schedule's.
 
-    A finding about a single mark (drawn and not scheduled, scheduled and not drawn) touches the walls that name the mark.
+    A finding about no wall and no field touches the walls that its message names; a stop of that kind touches all, unless it
+    is about a single mark.
     """
+    hold_downs = {*_marks(wall), *(name.value for row in holds for name in (row.mark, row.model) if name and name.value)}
     if finding.wall_type is not None:
-        return finding.wall_type == wall.mark.value
-    about_one = finding.code.startswith(("undefined-", "unused-")) or "hold-down" in finding.code
-    if about_one and not (finding.field or "").startswith("hold_down."):
-        return any(_names(finding.message, mark) for mark in (wall.mark.value or "", *_marks(wall)))
-    return finding.field is None or _holds_back(finding.field, wall)
+        return finding.wall_type == wall.mark.value or finding.wall_type in hold_downs
+    if finding.field in _HOLD_DOWN_TABLE:
+        return any(_names(finding.message, name) for name in hold_downs)
+    if finding.field is not None:
+        return _holds_back(finding.field, wall)
+    about_one = finding.level is not Level.STOP or finding.code.startswith(("undefined-", "unused-", "duplicate-"))
+    return not about_one or any(_names(finding.message, name) for name in (wall.mark.value or "", *hold_downs))
 
 
 def _names(message: str, mark: str) -> bool:
@@ -155,7 +160,7 @@ def _hold_downs(wall: WallType, job: Job) -> tuple[HoldDown, ...]:
 def _numbers(name: str, questions: Iterable[Question]) -> tuple[str, ...]:
     """Numbers of the questions about a field: about itself, else about the thing it belongs to ("fastener")."""
     group = name.split(".", maxsplit=1)[0]
-    own = tuple(q.number for q in questions if q.finding.field == name)
+    own = tuple(q.number for q in questions if q.finding.field in (name, name.removeprefix("hold_down.")))
     return own or tuple(q.number for q in questions if q.finding.field == group)
 
 

@@ -199,6 +199,8 @@ def _tries(face: Face, width: float, k: float) -> Iterator[Laid]:
     yield _laid(face, width, k, _Type(k, 1.0), frozenset())
     drawn = _laid(face, width, k, _Type(k, 0.0), frozenset())
     yield drawn
+    if face.words.both:
+        yield _laid(face, width, k, _Type(k, 0.0, 9.0), frozenset())
     long_lines: frozenset[str] = frozenset()
     for keys in reversed(_ROWS[2:]):
         if any(cell.text.height > 2 * LEAST * k and key in keys for cells in drawn for cell, key in cells):
@@ -277,7 +279,8 @@ def _cells(
         label = _label_width(line, k) if i else max(label, _label_width(line, k))
         end = width * _PAIRS[line.key] if line.key in _PAIRS and len(row) > 1 else width
         room = end - left - label
-        yield Cell(left, label, room, " · ".join(line.label), _label_size(line, k), fitted(runs[line.key], room - 3 * k)), line.key
+        text = fitted(runs[line.key], room - 3 * k)
+        yield Cell(left, label, room, " · ".join(line.label), _label_size(line, k), text), line.key
         left = end
 
 

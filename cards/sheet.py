@@ -16,9 +16,9 @@ _SIDE, _HEAD, _FOOT, _GAP = 0.25, 0.80, 0.80, 0.14  # margin at the sides, strip
 
 @dataclass(frozen=True)
 class Size:
-    """A card held across: width and height in inches, the scale of its type, and whether it has the full contents.
+    """A card held across: width and height in inches, and the scale of its type.
 
-    Sources: index cards 3x5, 4x6, 5x8 (US stationery practice); ISO/IEC 7810 ID-1. Margin and hole: common practice.
+    Source: index cards 3x5, 4x6, 5x8 (US stationery practice). Margin and hole: common practice.
     """
 
     name: str
@@ -27,14 +27,12 @@ class Size:
     scale: float = 1.0
     margin: float = 0.15
     hole: float = 0.5  # square kept free in the corner of the ring hole
-    full: bool = True
 
 
 SIZES = {
     "3x5": Size("3x5", 5.0, 3.0),
     "4x6": Size("4x6", 6.0, 4.0, 1.2),
     "5x8": Size("5x8", 8.0, 5.0, 1.6),
-    "id-1": Size("id-1", 3.37, 2.125, 0.7, margin=0.125, hole=0.4, full=False),
 }
 
 

@@ -39,7 +39,6 @@ WORDS: dict[str, tuple[str, str]] = {
     "deferred": ("SEE: “{words}”", "VEA: “{words}”"),
     "too_long": ("SEE {where}: too long for this card", "VEA {where}: no cabe en esta tarjeta"),
     "too_long_both": ("SEE / VEA {where}", "SEE / VEA {where}"),
-    "see_bigger": ("SEE 3x5 CARD", "VEA TARJETA 3x5"),
     "from_note": ("note, {sheet}", "nota, {sheet}"),
     "from_legend": ("legend, {sheet}", "leyenda, {sheet}"),
     "from_answer": ("ANSWER: {reference}", "RESPUESTA: {reference}"),

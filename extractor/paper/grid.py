@@ -230,8 +230,15 @@ def open_grid(rows: Sequence[Sequence[Word]], columns: Sequence[tuple[float, flo
         held: dict[tuple[int, int], list[Word]] = {}
         for part in phrases(row, wide=0.9):
             over = [c for c, (a, b) in enumerate(columns) if min(b, part.box[2]) - max(a, part.box[0]) > 0.25 * min(b - a, part.box[2] - part.box[0])]
-            if len(over) > 1 and not _splits(part.words, edges):
-                held.setdefault((over[0], over[-1]), []).extend(part.words)
+            if len(over) > 1:
+                pieces = _pieces(part.words, edges[over[0] + 1 : over[-1] + 1])
+                if len(pieces) == 1:
+                    held.setdefault((over[0], over[-1]), []).extend(part.words)
+                    continue
+                for piece in pieces:
+                    x = (piece[0].box[0] + piece[-1].box[2]) / 2
+                    c = next(i for i in range(len(columns)) if edges[i] <= x < edges[i + 1])
+                    held.setdefault((c, c), []).extend(piece)
                 continue
             for word in part.words:
                 x = (word.box[0] + word.box[2]) / 2
@@ -243,12 +250,17 @@ def open_grid(rows: Sequence[Sequence[Word]], columns: Sequence[tuple[float, flo
     return Grid(tuple(cells), box, len(rows), len(columns), False)
 
 
-def _splits(words: Sequence[Word], edges: Sequence[float]) -> bool:
-    """Whether the phrase has a real gap at every column edge it crosses, so that it is several cells side by side."""
-    crossed = [e for e in edges if words[0].box[0] < e < words[-1].box[2]]
-    for edge in crossed:
-        left = max((along(w)[1] for w in words if w.middle[0] < edge), default=edge)
-        right = min((along(w)[0] for w in words if w.middle[0] >= edge), default=edge)
-        if right - left < 0.45 * words[0].size:
-            return False
-    return bool(crossed)
+def _pieces(words: Sequence[Word], edges: Sequence[float]) -> list[list[Word]]:
+    """The phrase cut near each column edge at its widest gap there; whole where no gap is wider than between its words."""
+    gaps = [along(b)[0] - along(a)[1] for a, b in pairwise(words)]
+    if not gaps:
+        return [list(words)]
+    usual = sorted(gaps)[len(gaps) // 2]
+    cuts = set()
+    for edge in edges:
+        near = [i for i in range(len(gaps)) if abs((words[i].box[2] + words[i + 1].box[0]) / 2 - edge) < 6 * words[0].size]
+        best = max(near, key=lambda i: gaps[i], default=None)
+        if best is not None and gaps[best] > max(1.3 * usual if len(gaps) > 1 else 0.0, 0.4 * words[0].size):
+            cuts.add(best + 1)
+    bounds = [0, *sorted(cuts), len(words)]
+    return [list(words[a:b]) for a, b in pairwise(bounds)]

@@ -37,6 +37,7 @@ class Block:
     grid: Grid | None = None
     text: tuple[Phrase, ...] = ()
     notes: tuple[Paragraph, ...] = ()
+    inner: tuple[Paragraph, ...] = ()  # notes in the table's own full-width rows
     box: Box = (0.0, 0.0, 0.0, 0.0)
 
 
@@ -147,10 +148,26 @@ def _block(layout: Layout, head: Phrase, said: Title) -> Block | None:
         return _running(layout, base)
     grid = _ruled_under(layout, head) or (None if said.mark else _open_under(layout, head, said.kind))
     if grid is not None:
-        return replace(base, grid=grid, box=union([head.box, grid.box]))
+        box = union([head.box, grid.box])
+        grid, inner = _without_notes(grid)
+        return replace(base, grid=grid, inner=inner, box=box)
     if said.mark:
         return _listed(layout, base)
     return base if said.sure else None
+
+
+def _without_notes(grid: Grid) -> tuple[Grid, tuple[Paragraph, ...]]:
+    """The grid without full-width rows of sentences at its foot, and those sentences."""
+    inner: list[Paragraph] = []
+    last = grid.rows
+    while last > 2:
+        cell = grid.at(last - 1, 0)
+        if cell is None or cell.cols < grid.cols or grid.cols < 3 or (cell.words and len(cell.words) < 4):
+            break
+        inner = paragraphs(phrases(cell.words)) + inner if cell.words else inner
+        last = cell.row
+    kept = part(grid, 0, last, 0, grid.cols) if last < grid.rows else grid
+    return kept or grid, tuple(inner)
 
 
 def _running(layout: Layout, base: Block) -> Block | None:

@@ -14,7 +14,7 @@ from extractor.paper.plans import Sheet
 from extractor.paper.symbols import Symbol, symbol
 from extractor.paper.titleblock import NUMBER
 from extractor.record import Box, PlanMark
-from extractor.trade.marks import family, with_length
+from extractor.trade.marks import Marked, family, with_length
 from extractor.trade.text import plain_word
 
 Kind = Literal["wall", "hold-down"]
@@ -36,6 +36,11 @@ class _Seen:
     around: Symbol | None
 
 
+def closed(mark: str) -> str:
+    """The mark without spaces: V 1, letter-spaced or not, is one mark."""
+    return mark.replace(" ", "")
+
+
 def plain_looking(marks: Iterable[str]) -> bool:
     """Whether marks are so short that other things on a plan look the same: single letters, bare numbers."""
     return any(re.fullmatch(r"\d{1,2}|[A-Z]{1,2}|[A-Z]\d?", m) for m in marks)
@@ -43,6 +48,7 @@ def plain_looking(marks: Iterable[str]) -> bool:
 
 def find(sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict[Kind, Sequence[str]], outside: dict[int, list[Box]]) -> tuple[PlanMark, ...]:
     """Marks on plan sheets, counted by sheet. ``outside`` are boxes on each page (schedules, notes) whose marks are no marks of walls."""
+    scheduled = {kind: [closed(m) for m in marks] for kind, marks in scheduled.items()}
     patterns: dict[Kind, re.Pattern[str]] = {kind: family(marks) for kind, marks in scheduled.items() if marks}
     out: list[PlanMark] = []
     for sheet in sheets:
@@ -56,7 +62,10 @@ def find(sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict
 
 
 def _may_hold(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]]) -> bool:
-    return sheet.scrambled or any(p.fullmatch(piece.strip("()[],;:/")) for piece in sheet.quick.split() for p in patterns.values()) or len(sheet.quick) < 40
+    if sheet.scrambled or len(sheet.quick) < 40:
+        return True
+    pieces = {plain_word(piece).strip("()[],;:/") for piece in sheet.quick.split()}
+    return any(p.fullmatch(piece) for piece in pieces for p in patterns.values()) or any(p.search(sheet.quick.replace(" ", "")) for p in patterns.values())
 
 
 def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]) -> list[PlanMark]:
@@ -70,7 +79,10 @@ def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: di
         text = " ".join(plain_word(w.text) for w in phrase.words if not w.raised)
         if len(text) > 24 or any(inside(phrase.box, box) for box in outside):
             continue
-        read = with_length(text)
+        listed = any(closed(text) in marks for marks in scheduled.values())
+        read = Marked((closed(text),), None) if listed else with_length(text)
+        if read is not None:
+            read = Marked(tuple(map(closed, read.marks)), read.length_in)
         if read is None:
             if symbols and len(text) <= 4:
                 loose.append(_Seen((text,), None, phrase, symbol(phrase.box, phrase.size, index.near(phrase.box))))
@@ -161,32 +173,49 @@ def _legend_symbols(sheet: Sheet, kind: Kind, index: _Index) -> list[Symbol]:
 
 
 def _by_symbol(found: list[_Seen], known: set[str], own: Sequence[Symbol], others: Sequence[Symbol], loose: Sequence[_Seen], sheet: Sheet) -> list[_Seen]:
-    """Those in the symbol that the legend shows; without a legend, those in the kind of symbol whose texts are the schedule's marks."""
-    if own:
-        return [s for s in found if s.around and any(s.around.like(o) for o in own)]
+    """Those in the kind of symbol that the legend shows; without a legend, in the one whose texts are the schedule's marks."""
     groups: list[list[_Seen]] = []
     for s in found:
-        if s.around is None or any(s.around.like(o) for o in others):
+        if s.around is None or (not own and any(s.around.like(o) for o in others)):
             continue
-        group = next((g for g in groups if g[0].around and g[0].around.like(s.around)), None)
+        group = next((g for g in groups if _alike(g[0], s)), None)
         if group is None:
             groups.append([s])
         else:
             group.append(s)
-    best: list[_Seen] = []
     bare = any(re.fullmatch(r"\d{1,2}|[A-Z]{1,2}", m) for m in known)
+    ranked: list[tuple[float, list[_Seen]]] = []
     for group in groups:
-        strangers = sum(1 for s in loose if bare and s.around and group[0].around and s.around.like(group[0].around))
+        strangers = sum(1 for s in loose if bare and _alike(group[0], s))
         right = sum(set(s.marks) <= known for s in group)
-        if right >= 0.6 * (len(group) + strangers) and not _grid_bubbles(group) and right > sum(set(s.marks) <= known for s in best):
-            best = group
-    if best:
+        shown = max((_closeness(group[0].around, o) for o in own if group[0].around), default=0.0)
+        if own:
+            if shown > 0.6:
+                ranked.append((right * shown**6, group))
+        elif right >= 0.6 * (len(group) + strangers) and not _grid_bubbles(group):
+            ranked.append((right, group))
+    if ranked:
+        best = max(ranked, key=lambda entry: entry[0])[1]
+        if own or not bare:  # marks of one family drawn in larger symbols too, or in another text size
+            return [s for worth, g in ranked for s in g if g is best or (g[0].around and best[0].around and g[0].around.make == best[0].around.make and worth > 0 and not _grid_bubbles(g) and not bare)]
         return best
     sizes = Counter(round(s.phrase.size, 1) for s in found if s.around is None and set(s.marks) <= known)
     if any(s.around for s in found) or not sizes:
         return []
     size = sizes.most_common(1)[0][0]
     return [s for s in found if s.around is None and abs(s.phrase.size - size) < 0.15]
+
+
+def _alike(a: _Seen, b: _Seen) -> bool:
+    """Whether both stand in the same kind of symbol and in type of the same size."""
+    return a.around is not None and b.around is not None and a.around.like(b.around) and abs(a.phrase.size - b.phrase.size) < 0.07 * a.phrase.size
+
+
+def _closeness(a: Symbol | None, b: Symbol) -> float:
+    """1 for symbols of one make and height, less for another height, 0 for another make."""
+    if a is None or a.make != b.make:
+        return 0.0
+    return min(a.height, b.height) / max(a.height, b.height, 0.1)
 
 
 def _grid_bubbles(group: Sequence[_Seen]) -> bool:
@@ -216,8 +245,6 @@ def _counted(found: Sequence[_Seen], known: set[str], kind: Kind, sheet: Sheet) 
         for mark in s.marks:
             if mark in known or any(abs(s.phrase.size - size) < 0.15 * size for size in sizes) or (not sizes and s.around is not None):
                 boxes[mark].append((s.phrase.box, s.length_in))
-    order = {m: i for i, m in enumerate(known)}
-    del order
     return [
         PlanMark(
             mark=mark,

@@ -37,7 +37,7 @@ class Definition(NamedTuple):
 
 def schedule_notes(block: Block) -> list[Said]:
     """The notes under a schedule."""
-    return [_said(p, block.place) for p in block.notes]
+    return [_said(p, block.place) for p in (*block.notes, *block.inner)]
 
 
 def about_panels(notes: Iterable[Said]) -> list[Said]:

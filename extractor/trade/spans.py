@@ -36,7 +36,7 @@ def only(text: str, span: Span) -> str:
 
 def parts(text: str) -> list[Span]:
     """The parts of running text between commas, semicolons and full stops; brackets and abbreviations stay whole."""
-    return [m.span() for m in _PART.finditer(text)]
+    return [m.span() for m in _PART.finditer(text) if re.search(r"\w", m.group())]
 
 
 def trimmed(text: str, span: Span) -> Span:

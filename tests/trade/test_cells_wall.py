@@ -29,8 +29,8 @@ def test_a_sentence_of_capitals() -> None:
 def test_a_paragraph() -> None:
     got = said(
         "15/32-inch plywood on one face, 8d common nails (0.131 in. × 2-1/2 in.) at 6 inches on center at panel edges and "
-        "12 inches on center at intermediate framing. Use 2x studs where panels abut. Anchor bolts 5/8-inch diameter at 48 inches "
-        "on center. No hold-downs. Allowable shear 260 plf (ASD, seismic)."
+        "12 inches on center at intermediate framing. Use 2x studs where panels abut. Anchor bolts 5/8-inch diameter at 48 "
+        "inches on center. No hold-downs. Allowable shear 260 plf (ASD, seismic)."
     )
     assert got == {
         "sheathing.thickness_in": 0.46875,

@@ -85,3 +85,11 @@ def test_a_field_has_one_value_and_its_spans_do_not_overlap(printed: str, kind: 
 @given(st.text(max_size=60), KINDS)
 def test_raw_text_that_was_never_tidied_does_no_harm(text: str, kind: str) -> None:
     assert all(0 <= f.span[0] < f.span[1] <= len(text) for f in read(text, kind))
+
+
+@pytest.mark.parametrize("kind", kinds())
+@pytest.mark.parametrize(
+    "text", ["1" * 400, "0." + "1" * 400, '6" ' * 60, "8d " * 60, "(" * 200, "1/2 " * 60, "3x OR " * 60, "HD1/" * 60]
+)
+def test_absurdly_long_text_does_no_harm(text: str, kind: str) -> None:
+    assert all(f.span[1] <= len(text) for f in read(plain(text.split()).text, kind))
