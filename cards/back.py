@@ -86,7 +86,7 @@ def back(face: Face, job: Job, size: Size, number: int, of: int) -> Back:
     bottom -= _GAP
     code = min(_QR * k, bottom - hole - 2)
     items.append(Picture(width - code, hole + 1, qr(text_code(face, job, number, of), code)))
-    under = bottom - hole - code >= 2 * TYPE * k * LEADING
+    under = bottom - hole - code >= 2 * TYPE * k
     title = _Place(width - code, hole + code + 2, code, 0) if under else _Place(104 * k, 0, width - 110 * k - code, 0)
     items += _title(face, title, k, number, of, under=under)
     items += _panel(face, _Place(0, 0, 100 * k, min(bottom, 108 * k)), k)

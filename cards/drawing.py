@@ -69,9 +69,10 @@ def panel(height: float, edge_in: float, field_in: float, rows: int = 1) -> str:
     dot = min(2.4, 0.62 * edge_in * scale)
     clear = 1.2 + dot / 2
     studs = [wide * (i + 1) / (INTERIOR_STUDS + 1) + 1 for i in range(INTERIOR_STUDS)]
-    nails = panel_nails(edge_in, field_in, rows, clear / scale)
+    nails = [(1 + x * scale, 1 + y * scale) for x, y in panel_nails(edge_in, field_in, rows, clear / scale)]
+    inside = INTERIOR_STUDS * (math.ceil(PANEL[1] / field_in) - 1)
     return svg(wide + 2, height, box(1, 1, wide, high), *(line([(x, 1), (x, 1 + high)], 0.5, dashed=True) for x in studs),
-               dots(((1 + x * scale, 1 + y * scale) for x, y in nails), dot))  # fmt: skip
+               dots(nails[: len(nails) - inside], dot), dots(nails[len(nails) - inside :], 2.6))  # fmt: skip
 
 
 def joint(width: float, height: float, option: str, thickness_in: float, nail: tuple[float, float] | None) -> str:

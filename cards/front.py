@@ -19,6 +19,7 @@ _ROWS = (("nail", "staple", "screw", "fastener"), ("edge", "field"), ("sheathing
 _MAIN = ("edge.spacing_in", "field.spacing_in", "fastener.length_in", "fastener.diameter_in", "fastener.gauge")
 _PAIRS = {"edge": 0.5, "block": 0.57}  # the left cell of a row of two and its share of the width
 _PAD = 2.8  # line above a row, and white above and below its words, together
+_GIVES = 1.3  # of it that a full card can do without
 _HEAD, _MARK, BAND = 36.0, 42.0, 15.0
 
 
@@ -177,12 +178,12 @@ def _rows(face: Face, width: float, top: float, bottom: float, k: float) -> tupl
     """The rows between header and foot, in the first of ``_tries`` that fits; white that is left goes between them."""
     for drawn in _tries(face, width, k):
         spare = (bottom - top - _height(drawn, k)) / len(drawn)
-        if spare >= 0:
+        if spare >= -_GIVES * k:
             break
     rows = []
     for cells in drawn:
         words = max(cell.height for cell, _ in cells)
-        height = words + _PAD * k + min(max(spare, 0.0), 7 * k)
+        height = words + _PAD * k + max(-_GIVES * k, min(spare, 7 * k))
         rows.append(Row(top, height, (height - words) / 2, tuple(cell for cell, _ in cells)))
         top += height
     return tuple(rows)

@@ -61,6 +61,11 @@ class Sheet:
                 return tuple(from_labels(drawn.labels(page, view, any_title=True)))
             return tuple(words(drawn.chars(page, view)) + from_labels(drawn.labels(page, view, any_title=False)))
 
+    def take(self, words: tuple[Word, ...]) -> None:
+        """Take these words for the sheet's, and make its phrases anew."""
+        self.__dict__["words"] = words
+        self.__dict__.pop("phrases", None)
+
     @cached_property
     def phrases(self) -> tuple[Phrase, ...]:
         """The words as phrases."""

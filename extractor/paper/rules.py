@@ -1,11 +1,10 @@
-"""Drawn paths to rules (long level and upright lines) and shades (filled areas): pieces and dashes of one line are one rule."""
+"""Drawn paths to rules, level and upright lines: pieces and dashes of one line, and thin filled boxes, are one rule."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
 
 from extractor.paper.page import Outline
-from extractor.record import Box
 
 SLANT = 0.7  # points: how far from level a level line may be
 THIN = 3.2  # points: a filled box no thicker is a rule
@@ -22,10 +21,9 @@ class Rule:
     end: float
 
 
-def rules(found: Iterable[Outline]) -> tuple[list[Rule], list[Box]]:
-    """Rules of the drawn paths, pieces joined, and the filled areas that are no rules."""
+def rules(found: Iterable[Outline]) -> list[Rule]:
+    """Rules of the drawn paths, pieces joined."""
     pieces: dict[bool, list[tuple[float, float, float]]] = {True: [], False: []}
-    shades: list[Box] = []
     for outline in found:
         x0, y0, x1, y1 = outline.box
         if outline.filled and not outline.curves:
@@ -36,8 +34,6 @@ def rules(found: Iterable[Outline]) -> tuple[list[Rule], list[Box]]:
                 pieces[False].append(((x0 + x1) / 2, y0, y1))
                 continue
             if not outline.stroked:
-                if len(outline.points) in (4, 5):
-                    shades.append(outline.box)
                 continue
         if not outline.stroked and not outline.filled:
             continue
@@ -49,7 +45,7 @@ def rules(found: Iterable[Outline]) -> tuple[list[Rule], list[Box]]:
                 pieces[True].append(((ay + by) / 2, min(ax, bx), max(ax, bx)))
             elif abs(ax - bx) <= SLANT and abs(ay - by) > 0.5:
                 pieces[False].append(((ax + bx) / 2, min(ay, by), max(ay, by)))
-    return [rule for level, found_pieces in pieces.items() for rule in _join(found_pieces, level)], shades
+    return [rule for level, found_pieces in pieces.items() for rule in _join(found_pieces, level)]
 
 
 def _join(pieces: list[tuple[float, float, float]], level: bool) -> list[Rule]:

@@ -18,29 +18,37 @@ from extractor.trade.text import plain_word
 def checked(document: pdfium.PdfDocument, index: int, view: View, words: Sequence[Word]) -> tuple[Word, ...]:
     """The words, those marked ``disputed`` where pdfplumber finds other characters in their box.
 
-    The page is written anew without its lines, which pdfplumber would parse at great cost and which say nothing here.
+    The page is first written anew without its lines, which pdfplumber would parse at great cost and which say nothing here.
+    Writing anew can move letters (it drops character spacing), so words in dispute are held against the page as it is.
     """
-    seen = _characters(document, index, view)
+    again = _against(_characters(document, index, view, light=True), words)
+    if any(word.disputed for word in again):
+        again = _against(_characters(document, index, view, light=False), words)
+    return again
+
+
+def _against(seen: Sequence[tuple[str, Box]], words: Sequence[Word]) -> tuple[Word, ...]:
     cells: dict[tuple[int, int], list[tuple[str, Box]]] = defaultdict(list)
     for text, box in seen:
         cells[int((box[0] + box[2]) / 2 // 30), int((box[1] + box[3]) / 2 // 30)].append((text, box))
     return tuple(word if _same(word, cells) else replace(word, disputed=True) for word in words)
 
 
-def _characters(document: pdfium.PdfDocument, index: int, view: View) -> list[tuple[str, Box]]:
-    light = pdfium.PdfDocument.new()
-    light.import_pages(document, [index])
-    only = light[0]
-    for i in reversed(range(c.FPDFPage_CountObjects(only.raw))):
-        item = c.FPDFPage_GetObject(only.raw, i)
-        if c.FPDFPageObj_GetType(item) in (c.FPDF_PAGEOBJ_PATH, c.FPDF_PAGEOBJ_SHADING, c.FPDF_PAGEOBJ_IMAGE) and c.FPDFPage_RemoveObject(only.raw, item):
-            c.FPDFPageObj_Destroy(item)
+def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: bool) -> list[tuple[str, Box]]:
+    single = pdfium.PdfDocument.new()
+    single.import_pages(document, [index])
+    only = single[0]
+    if light:
+        for i in reversed(range(c.FPDFPage_CountObjects(only.raw))):
+            item = c.FPDFPage_GetObject(only.raw, i)
+            if c.FPDFPageObj_GetType(item) in (c.FPDF_PAGEOBJ_PATH, c.FPDF_PAGEOBJ_SHADING, c.FPDF_PAGEOBJ_IMAGE) and c.FPDFPage_RemoveObject(only.raw, item):
+                c.FPDFPageObj_Destroy(item)
+        only.gen_content()
     c.FPDFPage_SetRotation(only.raw, 0)
-    only.gen_content()
     only.close()
     data = io.BytesIO()
-    light.save(data)
-    light.close()
+    single.save(data)
+    single.close()
     out: list[tuple[str, Box]] = []
     with pdfplumber.open(data) as written:
         parsed = written.pages[0]

@@ -3,14 +3,34 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from extractor.paper.grid import Grid
+import regex as re
+
+from extractor.paper.grid import Cell, Grid
 from extractor.paper.plans import Progress, Sheet
-from extractor.record import Box, Finding, HoldDown, UnreadBlock, UnusedWords, WallType
+from extractor.paper.second import checked
+from extractor.paper.words import union
+from extractor.record import Box, Finding, HoldDown, Level, UnreadBlock, UnusedWords, WallType
 from extractor.schedule import columns, notes
 from extractor.schedule.find import Block, Layout, blocks
+from extractor.schedule.reading import Place
 from extractor.schedule.rows import Row, Rows, listed, table_rows
 
+BARS = re.compile(r"(?<!\w)#\d{1,2}\b")
 WANTED = {"sheathing", "fastener", "edge", "field", "nailing", "sheathing_and_nailing"}
+
+
+@dataclass
+class Part:
+    """A block with its rows, the footnote markers on its headings, and the notes that go with it.
+
+    ``whole`` is False for a table that has neither panels nor nailing: it only adds to types read elsewhere.
+    """
+
+    block: Block
+    rows: Rows
+    headed: set[str]
+    own: list[notes.Said] = field(default_factory=list)
+    whole: bool = True
 
 
 @dataclass
@@ -35,81 +55,138 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
     """Read every block on the sheets, then let notes and legends fill the rows."""
     out = Reading()
     general: list[notes.Said] = []
-    found: list[tuple[Block, Rows, set[str], list[notes.Said]]] = []
+    found: list[Part] = []
     all_blocks: list[Block] = []
     for i, sheet in enumerate(sheets):
         layout = Layout(sheet)
         here = list(blocks(layout))
+        if here:
+            out.findings += read_again(sheet)
+            layout = Layout(sheet)
+            here = list(blocks(layout))
         all_blocks += here
-        headed_notes, single = notes.wall_notes(layout, here)
-        with_rows = []
+        headed, single = notes.wall_notes(layout, here)
+        parts = []
         for block in here:
-            rows, headed = _rows(block, out)
-            if rows is None:
-                single += notes.schedule_notes(block)
-                continue
             own = notes.schedule_notes(block)
+            part = _part(block, out)
+            if part is None:
+                single += own
+                continue
+            part.own += own
             if block.kind == "hold-down":
                 single += notes.about_panels(own)
-            with_rows.append((block, rows, headed, own))
-            out.boxes.setdefault(sheet.page, []).append(block.box)
-            out.boxes[sheet.page] += [p.box for p in block.notes]
-        here_walls = [entry for entry in with_rows if entry[0].kind == "wall"]
-        for entry in here_walls:
-            entry[3].extend(headed_notes)
-        general += single if here_walls else [*headed_notes, *single]
-        found += with_rows
+            parts.append(part)
+            out.boxes.setdefault(sheet.page, []).extend([block.box, *(p.box for p in block.notes)])
+        walls = [part for part in parts if part.block.kind == "wall"]
+        for part in walls:
+            part.own.extend(headed)
+        general += single if walls else [*headed, *single]
+        found += parts
         if progress:
             progress(i + 1, len(sheets), f"reading {sheet.number or f'page {sheet.page}'}")
+    found = _with_companions(found, out)
     _share_notes(found)
-    nails = notes.definitions(all_blocks, [*general, *(s for _, _, _, own in found for s in own)])
-    walls: list[WallType] = []
-    holds: list[HoldDown] = []
-    for block, rows, headed, own in found:
-        used = {m for row in rows.rows for m in row.markers} | headed
-        out.unused += rows.unused
-        for row in rows.rows:
-            if block.kind == "wall":
-                notes.fill(row, own, general, nails, headed, used)
+    nails = notes.definitions(all_blocks, [*general, *(s for part in found for s in part.own)])
+    rows: dict[str, list[Row]] = {"wall": [], "hold-down": []}
+    for part in found:
+        used = {m for row in part.rows.rows for m in row.markers} | part.headed
+        out.unused += part.rows.unused
+        for row in part.rows.rows:
+            if part.block.kind == "wall":
+                notes.fill(row, part.own, general, nails, part.headed, used)
                 row.fields.pop("fastener.legend", None)
-                walls.append(row.record())
-            else:
-                holds.append(row.record())
-    out.walls, out.hold_downs = tuple(walls), tuple(holds)
+        rows[part.block.kind] = merged(rows[part.block.kind], part.rows.rows)
+    out.walls = tuple(row.record() for row in rows["wall"])
+    out.hold_downs = tuple(row.record() for row in rows["hold-down"])
     return out
 
 
-def _rows(block: Block, out: Reading) -> tuple[Rows | None, set[str]]:
+def read_again(sheet: Sheet) -> list[Finding]:
+    """Read the sheet's words by the other engine; words it reads otherwise are marked, and a finding names them."""
+    if sheet.kind == "annotations":
+        return []
+    with sheet.plans.page(sheet) as (_, view):
+        again = checked(sheet.plans.documents[sheet.document], sheet.index, view, sheet.words)
+    odd = [w for w in again if w.disputed]
+    if not odd:
+        return []
+    sheet.take(again)
+    where = sheet.number or f"page {sheet.page}"
+    words = ", ".join(f"“{w.text}”" for w in odd[:5]) + (" and others" if len(odd) > 5 else "")
+    place = Place(sheet.page, sheet.number)
+    return [
+        Finding(
+            code="second-reading-disagrees",
+            level=Level.NOTE,
+            message=f"Sheet {where}: a second reading of the file gives other letters for {words}. Values in these words are not taken. Read them by eye.",
+            source=place.source(union(w.box for w in odd)),
+            citation="common practice, no source",
+        )
+    ]
+
+
+def merged(before: list[Row], rows: Sequence[Row]) -> list[Row]:
+    """The rows with those of another schedule: a type that stands in both once, where they differ as a conflict.
+
+    Two rows of one schedule, and rows for different storeys that differ, stay two: a check asks about them.
+    """
+    out = list(before)
+    for row in rows:
+        same = next((r for r in before if r.mark.value == row.mark.value), None)
+        if same is None or (same.scope != row.scope and not same.agrees(row)):
+            out.append(row)
+        else:
+            same.join(row)
+    return out
+
+
+def _with_companions(found: list[Part], out: Reading) -> list[Part]:
+    """The parts, with tables that give only anchorage or hold-downs for the same marks kept; others like them are not read."""
+    known = {row.mark.value for part in found if part.block.kind == "wall" and part.whole for row in part.rows.rows}
+    kept = []
+    for part in found:
+        if part.whole or {row.mark.value for row in part.rows.rows} <= known:
+            kept.append(part)
+        else:
+            _not_read(part.block, out, "fewer than three of mark, sheathing, nail and edge spacing were made out")
+    return kept
+
+
+def _part(block: Block, out: Reading) -> Part | None:
     """The block's rows and the footnote markers on its headings; None where it gives none, which is said."""
     if block.kind == "nail-legend":
-        return None, set()
+        return None
     if block.grid is None:
         if block.title.mark:
-            return listed(block), set()
+            return Part(block, listed(block), set())
         _not_read(block, out, "no table was made out under the title")
-        return None, set()
-    kind = block.kind
-    if block.title.mark and block.grid.cols == 2:
-        table = columns.name(_with_mark(block), kind, block.place)
-    else:
-        table = columns.name(block.grid, kind, block.place)
+        return None
+    grid = _with_mark(block) if block.title.mark and block.grid.cols == 2 else block.grid
+    table = columns.name(grid, block.kind, block.place)
     if table is None:
         _not_read(block, out, "no column of marks with values under it was made out")
-        return None, set()
-    if kind == "wall" and (not table.kinds & WANTED or len(table.kinds) < 3):
-        _not_read(block, out, "fewer than three of mark, sheathing, nail and edge spacing were made out")
-        return None, set()
-    if kind == "hold-down" and len(table.kinds) < 2:
+        return None
+    whole = bool(table.kinds & WANTED) and len(table.kinds) >= 3
+    if len(table.kinds) < 2:
         _not_read(block, out, "fewer than two columns were made out")
-        return None, set()
-    headed = {m for cell in block.grid.cells if cell.row < table.first for m in cell.markers} | {m for w in block.heading.words if w.raised for m in [w.text]}
-    return table_rows(block, table), headed
+        return None
+    rows = table_rows(block, table)
+    if block.kind == "wall" and _concrete(block.grid, rows):
+        _not_read(block, out, "its rows speak of reinforcing bars and of no nail or staple: walls of concrete or masonry")
+        return None
+    headed = {m for cell in block.grid.cells if cell.row < table.first for m in cell.markers} | {w.text for w in block.heading.words if w.raised}
+    return Part(block, rows, headed, whole=whole or block.kind == "hold-down")
+
+
+def _concrete(grid: Grid, rows: Rows) -> bool:
+    """Whether bars stand in the table and no fastener does."""
+    nailed = any(name.startswith("fastener.") for row in rows.rows for name in row.fields)
+    return not nailed and sum(bool(BARS.search(cell.text)) for cell in grid.cells) >= max(2, len(rows.rows))
 
 
 def _with_mark(block: Block) -> Grid:
     """A block of heading and value for one type, with its mark from the title as the first line."""
-    from extractor.paper.grid import Cell
-
     assert block.grid is not None
     grid = block.grid
     mark = [w for w in block.heading.words if w.text.strip(":.") == block.title.mark] or [block.heading.words[-1]]
@@ -123,18 +200,20 @@ def _not_read(block: Block, out: Reading, why: str) -> None:
     out.not_read.append(UnreadBlock(title=text, why=why, source=block.place.source(block.heading.box)))
 
 
-def _share_notes(found: list[tuple[Block, Rows, set[str], list[notes.Said]]]) -> None:
+def _share_notes(found: Sequence[Part]) -> None:
     """A wall schedule without notes of its own shares those of the next one below it on the sheet."""
-    for block, _, _, own in found:
-        if own or block.kind != "wall":
+    for part in found:
+        block = part.block
+        if part.own or block.kind != "wall":
             continue
         below = [
-            (other.box[1], said)
-            for other, _, _, said in found
-            if other.kind == "wall" and other.place == block.place and said and other.box[1] >= block.box[3] - 4 and min(other.box[2], block.box[2]) > max(other.box[0], block.box[0])
+            (other.block.box[1], other.own)
+            for other in found
+            if other.block.kind == "wall"
+            and other.block.place == block.place
+            and other.own
+            and other.block.box[1] >= block.box[3] - 4
+            and min(other.block.box[2], block.box[2]) > max(other.block.box[0], block.box[0])
         ]
         if below:
-            own += min(below, key=lambda entry: entry[0])[1]
-
-
-__all__ = ["Reading", "Row", "read_blocks"]
+            part.own += min(below, key=lambda entry: entry[0])[1]

@@ -9,6 +9,7 @@ from statistics import median
 import regex as re
 
 from extractor.paper.grid import Cell, Grid, columns_by_space, components, extent, inside, open_grid, reading_order, ruled
+from extractor.paper.page import Outline
 from extractor.paper.phrases import Paragraph, Phrase, lines, paragraphs, phrase, phrases
 from extractor.paper.plans import Sheet
 from extractor.paper.rules import Rule, rules
@@ -85,10 +86,15 @@ class Layout:
         return sum(heading(_plain(p)) is not None for p in level) >= 2
 
     @cached_property
+    def outlines(self) -> list[Outline]:
+        """Every drawn path of the sheet."""
+        width, height = self.sheet.size
+        return self.sheet.outlines((0.0, 0.0, width, height))
+
+    @cached_property
     def rules(self) -> list[Rule]:
         """Level and upright rules on the sheet."""
-        width, height = self.sheet.size
-        return rules(self.sheet.outlines((0.0, 0.0, width, height)))[0]
+        return rules(self.outlines)
 
     @cached_property
     def nets(self) -> list[tuple[Box, list[Rule]]]:
@@ -117,8 +123,20 @@ class Layout:
         key = id(net[1])
         if key not in self._grids:
             near = [w for w in self.sheet.words if inside(w.box, net[0], 2.0)]
-            self._grids[key] = ruled(net[1], near) if near else None
+            self._grids[key] = self._with_drawings(ruled(net[1], near), net[0]) if near else None
         return self._grids[key]
+
+    def _with_drawings(self, grid: Grid | None, box: Box) -> Grid | None:
+        """The grid with its wordless cells marked in which something small is drawn: text plotted as lines, a symbol."""
+        if grid is None or all(c.words for c in grid.cells):
+            return grid
+        small = [o.box for o in self.outlines if o.box[2] - o.box[0] < 40 and o.box[3] - o.box[1] < 25 and inside(o.box, box)]
+        cells = tuple(c if c.words else replace(c, drawn=any(_within(o, c.box) for o in small)) for c in grid.cells)
+        return Grid(cells, grid.box, grid.rows, grid.cols, grid.ruled)
+
+
+def _within(box: Box, outer: Box) -> bool:
+    return outer[0] + 2 < box[0] and box[2] < outer[2] - 2 and outer[1] + 1.5 < box[1] and box[3] < outer[3] - 1.5
 
 
 def _plain(text: Phrase) -> str:

@@ -13,7 +13,7 @@ from extractor.record import Capacity, HoldDown, Origin, Reading, State, UnusedW
 from extractor.schedule.columns import LETTERS, Column, Said, Table
 from extractor.schedule.find import Block
 from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
-from extractor.trade.cells import read
+from extractor.trade.cells import main_field, read
 from extractor.trade.headings import heading
 from extractor.trade.marks import is_mark
 from extractor.trade.text import Found
@@ -35,7 +35,7 @@ class Row:
     other: list[Reading[str]] = field(default_factory=list)
     by_column: dict[int, tuple[Found, ...]] = field(default_factory=dict)
     markers: set[str] = field(default_factory=set)
-    drawn: list[str] = field(default_factory=list)
+    contested: list[Capacity] = field(default_factory=list)
 
     def put(self, name: str, value: Reading[Any]) -> None:
         """Set a field; a second value that differs makes a conflict of two columns, or of one cell something unreadable."""
@@ -47,12 +47,35 @@ class Row:
         elif own.state in (State.DEFERRED, State.NONE) and value.state is State.READ:
             self.fields[name] = value
 
+    def agrees(self, other: "Row") -> bool:
+        """Whether no field that both give differs."""
+        plf = [c.plf.value for c in self.stated], [c.plf.value for c in other.stated]
+        return (not all(plf) or plf[0] == plf[1]) and all(agree(v, other.fields[k]) for k, v in self.fields.items() if k in other.fields)
+
+    def join(self, other: "Row") -> None:
+        """Take in the same type from another table: what it adds is added, what differs makes a conflict."""
+        for name, value in other.fields.items():
+            own = self.fields.get(name)
+            if own is not None and own.state in (State.READ, State.CONFLICT) and value.state in (State.READ, State.CONFLICT):
+                if not agree(own, value):
+                    self.fields[name] = conflict(own, [value.model_copy(update={"state": State.READ, "also": ()})])
+            elif own is None or own.state is State.DEFERRED:
+                self.fields[name] = value
+        if not self.stated:
+            self.stated = other.stated
+        elif other.stated and [c.plf.value for c in self.stated] != [c.plf.value for c in other.stated]:
+            self.contested = other.stated
+        self.other += [o for o in other.other if o.value not in {mine.value for mine in self.other}]
+
     def record(self) -> Any:
         """The finished wall type or hold-down."""
         fields: dict[str, Any] = dict(self.fields)
         none = fields.pop("capacity", None)
         if self.kind == "wall":
             fields["capacity"] = capacities(self.stated, none)
+            other = capacities(self.contested)
+            if fields["capacity"] is not None and other is not None:
+                fields["capacity"] = conflict(fields["capacity"], [other])
         return assemble(WallType if self.kind == "wall" else HoldDown, {"mark": self.mark, **fields, "other": tuple(self.other)})
 
 
@@ -141,8 +164,9 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
     words = tuple(w for c in cells for w in c.words)
     if not words:
         blank = table.grid.at(next(iter(rows)), column.index)
-        if blank is not None and blank.drawn and column.kind:
-            made.drawn.append(column.kind)
+        main = main_field(column.kind) if column.kind else None
+        if blank is not None and blank.drawn and main:
+            made.put(main, _drawn(main, blank, made))
         return
     made.markers |= {m for c in cells for m in c.markers}
     text = printed(words, made.place)
@@ -155,6 +179,12 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
         found = tuple(f._replace(span=ditto.span) for f in source.by_column.get(column.index, ())) if source else ()
     made.by_column[column.index] = found
     take(made, text, found, column.said, said)
+
+
+def _drawn(name: str, cell: Cell, made: Row) -> Reading[Any]:
+    """What stands for a cell that holds a drawing and no text: unreadable, not blank."""
+    stroke = Word("(drawn, no text)", cell.box, 0.0)
+    return reading(name, None, [stroke], made.place, state=State.UNREADABLE, table=made.kind)
 
 
 def _read_before(table: Table, cell: Cell, column: Column) -> bool:

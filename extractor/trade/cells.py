@@ -7,7 +7,7 @@ import regex as re
 from extractor.record import State
 from extractor.trade import anchors, capacity, framing, holddown, nails, plates, sheathing, spacing, states
 from extractor.trade.inches import MARK, NUMBER
-from extractor.trade.spans import around, leftovers, mask, mask_found, settled, trimmed
+from extractor.trade.spans import around, leftovers, mask, mask_found, overlap, settled, trimmed
 from extractor.trade.text import Found, Span
 
 Reader = Callable[[str], Iterable[Found]]
@@ -16,6 +16,7 @@ _BOTH_SIDES = re.compile(r"(?<!\w)(?:both|two|2|each|ea\.?) (?:sides?|faces?)(?:
 _NAILED_SIDES = re.compile(r"(?<!\w)both (?:sides|faces)(?: of wall)?(?!\w)", re.I)
 _PENNY = re.compile(nails.PENNY, re.I)
 _BOLT_LENGTH = re.compile(rf" ?x ?{NUMBER}{MARK}?|^\s*\(\d\)", re.I)
+_CONNECTOR = re.compile(r"(?<!\S)(?:and|&|on|with|w/|use|provide) $", re.I)
 _SIZE_LIKE = re.compile(r"\d\"|\d/\d|\d'|[A-Z]{1,4}-?\d", re.I)
 
 
@@ -39,12 +40,28 @@ def read(text: str, kind: str) -> tuple[Found, ...]:
         rest = [f for f in settled(reader(mask(text, [ditto.span]))) if f.state is State.READ]
         return (ditto, *rest)
     found = settled(reader(text))
-    return tuple(settled([*found, *_not_understood(text, kind, found)]))
+    return tuple(_with_connectors(text, settled([*found, *_not_understood(text, kind, found)])))
 
 
 def kinds() -> tuple[str, ...]:
     """The kinds of column that `read` knows."""
     return tuple(_KINDS)
+
+
+def main_field(kind: str) -> str | None:
+    """The dotted field that a column of this kind is for; None for remarks and running text."""
+    return next(iter(_KINDS[kind][1]), None) if kind in _KINDS else None
+
+
+def _with_connectors(text: str, found: list[Found]) -> list[Found]:
+    """The same with words such as AND and W/ taken in where they stand right before a value; alone they mean nothing."""
+    taken = [f.span for f in found]
+    widened = []
+    for f in found:
+        m = _CONNECTOR.search(text, 0, f.span[0])
+        free = m and f.state is State.READ and not any(overlap(m.span(), span) for span in taken)
+        widened.append(f._replace(span=(m.start(), f.span[1])) if free else f)
+    return widened
 
 
 def _whole_cell(text: str, kind: str, main: tuple[str, ...]) -> tuple[Found, ...] | None:
@@ -189,6 +206,8 @@ _KINDS: dict[str, tuple[Reader, tuple[str, ...]]] = {
     "sheathing": (_sheathing, ("sheathing.thickness_in",)),
     "faces": (sheathing.bare_faces, ("sheathing.faces",)),
     "fastener": (_fastener, ("fastener.penny",)),
+    "nail_diameter": (nails.diameter_cell, ("fastener.diameter_in",)),
+    "nail_length": (nails.length_cell, ("fastener.length_in",)),
     "edge": (_nailing("edge"), ("edge.spacing_in",)),
     "field": (_nailing("field"), ("field.spacing_in",)),
     "nailing": (_nailing("nailing"), ("edge.spacing_in",)),

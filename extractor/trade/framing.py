@@ -129,9 +129,16 @@ def blocking_in_words(text: str) -> list[Found]:
 
 
 def _blocked(pattern: "re.Pattern[str]", text: str) -> list[Found]:
-    return [Found("framing.blocked", bool(m["yes"]), m.span()) for m in pattern.finditer(text)]
+    """What the words say; with a NOT, NO or EXCEPT close by that no pattern knows it is unreadable."""
+    found = []
+    for m in pattern.finditer(text):
+        doubt = not m["no"] and (_BUT.match(text, m.end()) or _BUT_BEFORE.search(text, 0, m.start()))
+        found.append(Found("framing.blocked", None if doubt else bool(m["yes"]), m.span(), State.UNREADABLE if doubt else State.READ))
+    return found
 
 
+_BUT = re.compile(r"(?: \w+){0,3}[ ,:(-]*(?<!\w)(?:not?|none|except|unless|n/a|where|only)(?!\w)", re.I)
+_BUT_BEFORE = re.compile(r"(?<!\w)(?:not?|none|except|unless)(?: \w+){0,2} $", re.I)
 _STITCHED = re.compile(
     rf"(?:(?<=(?:\(2\) ?-? ?|2-|dbl\.? |double |two )2 ?x(?: ?{_WIDTH})?(?: studs?)?[ ,]+)(?:w/ ?|with )(?=[^;]*\dd)"
     r"|(?<!\w)stitch\w*(?: nail\w*)?|(?<!\w)nailed together|(?<!\w)laminated|(?<!\w)face[- ]?nail\w*)[^,;]*+",

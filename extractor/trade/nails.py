@@ -6,7 +6,7 @@ import regex as re
 
 from extractor.record import State
 from extractor.trade.inches import MARK, TAPE, inches
-from extractor.trade.spans import mask_found, overlap
+from extractor.trade.spans import mask_found, overlap, trimmed
 from extractor.trade.text import Found, Span
 
 # Penny sizes that nails are sold in; 7d and 9d are not used on plans and are asked about. Source: common practice, no source.
@@ -81,6 +81,7 @@ _NAMED_LENGTH = re.compile(
     rf"|{_FROM}(?P<l>{_LENGTH}){MARK}{_LONG}(?! ?x)|(?<=(?<!\w)\d{{1,2}}d ?x ?)(?P<l>{_LENGTH}){MARK}?{_LONG}?{_ON_CENTRE}",
     re.I,
 )
+_LONE_LENGTH = re.compile(rf"\s*(?P<l>{_LENGTH}){MARK}?{_LONG}?\s*", re.I)
 _LEGEND = re.compile(r"\s*(?:nail )?(?:type )?[\"'(]?(?P<letter>[A-Z])[\"')]?\s*")
 
 
@@ -164,6 +165,21 @@ def fasteners(text: str) -> list[Found]:
     if not any(f.field == "fastener.length_in" for f in found):
         found += _named_length(mask_found(text, [f for f in found if f.field in ("fastener.diameter_in", "fastener.gauge")]))
     return found
+
+
+def diameter_cell(text: str) -> list[Found]:
+    """The diameter out of a column of its own."""
+    return [f for f in sizes(text) if f.field == "fastener.diameter_in"]
+
+
+def length_cell(text: str) -> list[Found]:
+    """The length out of a column of its own, where a number is enough."""
+    m = _LONE_LENGTH.fullmatch(text)
+    if not m:
+        return [f for f in sizes(text) if f.field == "fastener.length_in"]
+    fits = SHORTEST_IN <= inches(m["l"]) <= LONGEST_IN
+    value, state = (inches(m["l"]), State.READ) if fits else (None, State.UNREADABLE)
+    return [Found("fastener.length_in", value, trimmed(text, m.span()), state)]
 
 
 def _named_length(text: str) -> Iterator[Found]:

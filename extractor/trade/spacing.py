@@ -7,7 +7,7 @@ import regex as re
 
 from extractor.record import State
 from extractor.trade.inches import ALONE, MARK, TAPE, inches
-from extractor.trade.spans import around, mask, mask_found
+from extractor.trade.spans import MASK, around, mask, mask_found
 from extractor.trade.text import Found, Span
 
 Column = Literal["edge", "field", "nailing", "fastener"]
@@ -239,7 +239,7 @@ def _labelled(text: str, number: _Item, label: _Item) -> Iterator[Found]:
     if label.kind == "B":
         return
     between = text[min(number.span[1], label.span[1]) : max(number.span[0], label.span[0])]
-    close = not re.search(r"[^\s,:;=().-]", between)
+    close = not re.search(rf"[^\s,:;=().{MASK}-]", between)
     span = around([number.span, label.span]) if close else number.span
     if label.kind == "X":
         yield _spacing("edge", number.value, span)

@@ -108,3 +108,17 @@ def test_a_nail_that_is_not_clear_is_a_question(text: str, field: str, source: s
 
 def test_a_length_beside_a_diameter_is_never_an_edge_spacing() -> None:
     assert "edge.spacing_in" not in said('10d COMMON 0.148 3"')
+
+
+COLUMNS = [
+    ("0.131", "nail_diameter", {"fastener.diameter_in": 0.131}, "unit in the heading"),
+    ("131", "nail_diameter", {"fastener.diameter_in": State.UNREADABLE}, "lost decimal point"),
+    ("2 1/2", "nail_length", {"fastener.length_in": 2.5}, "unit in the heading"),
+    ('3"', "nail_length", {"fastener.length_in": 3.0}, OURS),
+    ("1 2", "nail_length", {"fastener.length_in": State.UNREADABLE}, "torn"),
+]
+
+
+@pytest.mark.parametrize(("text", "kind", "want", "source"), COLUMNS)
+def test_diameter_and_length_in_columns_of_their_own(text: str, kind: str, want: dict[str, object], source: str) -> None:
+    assert {f.field: f.value if f.state is State.READ else f.state for f in read(text, kind)} == want, source
