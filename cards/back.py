@@ -171,7 +171,8 @@ def _gauge(face: Face, place: _Place, k: float) -> Iterable[Item]:
     inside = width_pt(label, size, True) < part * 72 - 12
     left = 8.0 if inside else part * 72 + 10
     lines = (label,) if inside else paragraph(label, place.width - left, size, True)
-    yield Words(left, place.top + (0 if inside else 2), place.width - left, size, lines, True)
+    low = 0.0 if inside else _GAUGE - len(lines) * size * LEADING
+    yield Words(left, place.top + low, place.width - left, size, lines, True)
 
 
 def _safety(face: Face) -> str:

@@ -367,7 +367,8 @@ def _sheet(source: Source, words: Words) -> str:
 def _row(wall: WallType, job: Job) -> int:
     """The wall's place in the schedule, counted from 1 among the types on its sheet."""
     here = [other for other in job.wall_types if other.mark.source.page == wall.mark.source.page]
-    return next((i for i, other in enumerate(here, 1) if other is wall or other == wall), 1)
+    same = [i for i, other in enumerate(here, 1) if other is wall] or [i for i, other in enumerate(here, 1) if other == wall]
+    return same[0] if same else 1
 
 
 def _place(source: Source, wall: WallType, job: Job) -> Callable[[Words], str]:

@@ -9,7 +9,6 @@ from extractor.paper.words import Word, union
 from extractor.record import Box
 
 WIDE = 1.0  # of the type size: a wider gap ends a phrase
-NUMBER = re.compile(r"\(?(?:\d{1,3}|[A-Z])[.):]?")
 HANGING = re.compile(r"\(?(?:\d{1,3}|[A-Za-z])[.):]|\d{1,2}")
 
 
@@ -128,32 +127,28 @@ def _ended(last: Phrase, part: Phrase, first: Phrase) -> bool:
 
 def _with_numbers(level: list[Phrase]) -> list[tuple[str | None, Phrase]]:
     """Each phrase with the number that stands before it, in it or hanging to its left."""
-    out: list[tuple[str | None, Phrase]] = []
-    used: set[int] = set()
+    hung: dict[int, str] = {}
+    alone: set[int] = set()
     for i, part in enumerate(level):
-        if i in used:
+        head = part.words[0].text
+        if len(part.words) > 1 or not HANGING.fullmatch(head):
+            continue
+        for j in range(max(0, i - 6), min(len(level), i + 8)):
+            other = level[j]
+            if j != i and j not in hung and abs(other.box[3] - part.box[3]) < 0.4 * part.size and 0 < other.box[0] - part.box[2] < 4 * part.size:
+                hung[j] = head.strip("().:")
+                alone.add(i)
+                break
+    out: list[tuple[str | None, Phrase]] = []
+    for i, part in enumerate(level):
+        if i in alone:
             continue
         head = part.words[0].text
-        if len(part.words) == 1 and HANGING.fullmatch(head):
-            for j in range(max(0, i - 4), min(len(level), i + 8)):
-                other = level[j]
-                if j != i and j not in used and abs(other.box[3] - part.box[3]) < 0.4 * part.size and 0 < other.box[0] - part.box[2] < 4 * part.size:
-                    used.add(j)
-                    out.append((head.strip("().:"), other))
-                    break
-            else:
-                out.append((None, part))
+        glued = re.match(r"(\d{1,3})\.(?=[A-Z]{2})", head)  # "1.THE"
+        if i in hung:
+            out.append((hung[i], part))
         elif len(part.words) > 1 and (re.fullmatch(r"\(?(?:\d{1,3}|[A-Z])[.):]", head) or part.words[0].raised):
             out.append((head.strip("().:"), phrase(part.words[1:])))
         else:
-            glued = re.match(r"(\d{1,3})\.(?=[A-Z]{2})", head)  # "1.THE"
             out.append((glued[1] if glued else None, part))
-    seen: set[int] = set()
-    final = []
-    for number, part in out:
-        if id(part) in seen:
-            continue
-        seen.add(id(part))
-        final.append((number, part))
-    taken = {id(p) for n, p in out if n is not None}
-    return [(n, p) for n, p in final if n is not None or id(p) not in taken]
+    return out

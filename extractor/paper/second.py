@@ -64,20 +64,36 @@ def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: 
 
 
 def _same(word: Word, cells: dict[tuple[int, int], list[tuple[str, Box]]]) -> bool:
+    """Whether the other engine has the word's letters in its box; or, where it takes glyph widths otherwise, near it in its line."""
     x0, y0, x1, y1 = word.box
-    held = [
-        text
-        for a in range(int((x0 - 2) // 30), int((x1 + 2) // 30) + 1)
-        for b in range(int((y0 - 2) // 30), int((y1 + 2) // 30) + 1)
-        for text, box in cells.get((a, b), ())
-        if x0 - 0.3 <= (box[0] + box[2]) / 2 <= x1 + 0.3 and y0 - 0.8 <= (box[1] + box[3]) / 2 <= y1 + 0.8
-    ]
-    ours, theirs = _letters(word.text), _letters("".join(held))
+    ours, theirs = _letters(word.text), _letters("".join(text for text, _ in _held(cells, (x0 - 0.3, y0 - 0.8, x1 + 0.3, y1 + 0.8))))
     if ours == theirs:
         return True
     made = Counter({ch: n for ch, n in ours.items() if ch in "/-"})  # a stacked fraction is drawn without its slash
-    return ours - theirs <= made and not theirs - ours
+    if ours - theirs <= made and not theirs - ours:
+        return True
+    reach = 4 * word.size
+    level = word.turn in (0, 180)
+    line = _held(cells, (x0 - reach, y0 - 0.8, x1 + reach, y1 + 0.8) if level else (x0 - 0.8, y0 - reach, x1 + 0.8, y1 + reach))
+    line.sort(key=lambda entry: entry[1][0 if level else 1], reverse=word.turn in (90, 180))
+    return _bare(word.text) in _bare("".join(text for text, _ in line))
+
+
+def _held(cells: dict[tuple[int, int], list[tuple[str, Box]]], box: Box) -> list[tuple[str, Box]]:
+    """Characters whose middle lies in the box."""
+    x0, y0, x1, y1 = box
+    return [
+        (text, place)
+        for a in range(int(x0 // 30), int(x1 // 30) + 1)
+        for b in range(int(y0 // 30), int(y1 // 30) + 1)
+        for text, place in cells.get((a, b), ())
+        if x0 <= (place[0] + place[2]) / 2 <= x1 and y0 <= (place[1] + place[3]) / 2 <= y1
+    ]
 
 
 def _letters(text: str) -> Counter[str]:
-    return Counter(plain_word(text).replace(" ", "").replace("'", "").replace('"', ""))
+    return Counter(_bare(text))
+
+
+def _bare(text: str) -> str:
+    return plain_word(text).replace(" ", "").replace("'", "").replace('"', "")

@@ -9,6 +9,8 @@ import regex as re
 from extractor.paper.grid import Cell, Grid
 from extractor.paper.words import Word
 from extractor.schedule.reading import Place, Printed, printed
+from extractor.record import State
+from extractor.trade.cells import read
 from extractor.trade.headings import Heading, heading, settle
 from extractor.trade.marks import is_mark
 from extractor.trade.text import plain_word
@@ -127,6 +129,16 @@ def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: str) -
     return None
 
 
+def _with_aside(text: Printed, table: str) -> Heading | None:
+    """A heading that tells a value of the column in brackets: EDGE NAILING (FIELD @ 12" O.C.)."""
+    aside = re.search(r"\([^()]*\d[^()]*\)", text.text)
+    said = heading((text.text[: aside.start()] + text.text[aside.end() :]).strip(), table) if aside else None
+    if aside is None or said is None:
+        return None
+    told = [f for f in read(aside[0][1:-1], "wall") if f.state is State.READ and f.field != "capacity"]
+    return said._replace(facts=tuple(f._replace(span=(f.span[0] + aside.start() + 1, f.span[1] + aside.start() + 1)) for f in told), sure=False)
+
+
 def _distinct_marks(grid: Grid, first: int) -> bool:
     """Whether every cell of the first column is a mark of its own."""
     texts = [cell.text for row in range(first, grid.rows) if (cell := grid.at(row, 0)) is not None and cell.row == row and cell.words]
@@ -156,6 +168,9 @@ def _column(col: int, levels: list[tuple[Word, ...]], kind: str, place: Place) -
     for start in range(len(levels)):
         text = printed([w for level in levels[start:] for w in level], place)
         said = heading(text.text, table)
+        if said:
+            return Column(col, said.kind, Said(said, text), text)
+        said = _with_aside(text, table)
         if said:
             return Column(col, said.kind, Said(said, text), text)
     named = [level for level in levels if not UNITS.fullmatch(" ".join(w.text for w in level))]

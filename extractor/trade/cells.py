@@ -17,7 +17,8 @@ _NAILED_SIDES = re.compile(r"(?<!\w)both (?:sides|faces)(?: of wall)?(?!\w)", re
 _PENNY = re.compile(nails.PENNY, re.I)
 _BOLT_LENGTH = re.compile(rf" ?x ?{NUMBER}{MARK}?|^\s*\(\d\)", re.I)
 _CONNECTOR = re.compile(r"(?<!\S)(?:and|&|on|with|w/|use|provide) $", re.I)
-_SIZE_LIKE = re.compile(r"\d\"|\d/\d|\d'|[A-Z]{1,4}-?\d", re.I)
+_SIZE = re.compile(r"\d\"|\d/\d|\d'|[A-Z]{1,4}-?\d", re.I)
+_LUMBER = re.compile(r"\d ?x", re.I)
 
 
 def read(text: str, kind: str) -> tuple[Found, ...]:
@@ -25,10 +26,11 @@ def read(text: str, kind: str) -> tuple[Found, ...]:
 
     ``text`` is plain text (`extractor.trade.text.plain`). A blank cell gives nothing. Words for "none" and "see plan" give the
     column's main field in that state, a ditto gives the field ``ditto``, and words with a meaning that were not understood
-    give the main field as unreadable. Of a field at most one value comes back; two different ones are one unreadable.
+    give the main field as unreadable. Of a field (but ``capacity``) at most one value comes back, in several places if it is
+    said several times; two different ones are one unreadable.
 
-    >>> [(f.field, f.value) for f in read('8d @ 6" O.C.', "edge")][1:]
-    [('fastener.penny', '8d'), ('edge.spacing_in', 6.0)]
+    >>> [(f.field, f.value) for f in read('6" O.C. STAGG.', "edge")]
+    [('edge.spacing_in', 6.0), ('edge.staggered', True)]
     """
     reader, main = _KINDS[kind]
     if not text.strip():
@@ -82,7 +84,7 @@ def _not_understood(text: str, kind: str, found: list[Found]) -> list[Found]:
     if not main:
         return []
     present = {f.field for f in found}
-    if kind in _SPACED and (clash := _size_beside(text, kind, found)):
+    if kind in _ANOTHER and (clash := _size_beside(text, kind, found)):
         return clash
     if present & {*main[:1], *_STANDS_FOR.get(kind, ())}:
         return []
@@ -99,17 +101,19 @@ def _not_understood(text: str, kind: str, found: list[Found]) -> list[Found]:
 
 
 def _size_beside(text: str, kind: str, found: list[Found]) -> list[Found]:
-    """A spacing with another size beside it that nothing explains: which one holds is a question."""
+    """A value with another of its kind beside it that nothing explains: which one holds is a question."""
     main = _KINDS[kind][1][0]
     own = [f for f in found if f.field == main and f.state is State.READ]
     harmless = [*_harmless(text, kind), *(holddown.posts(text) if kind == "hold_down" else ())]
-    odd = [c for c in leftovers(text, [*(f.span for f in found), *harmless]) if _SIZE_LIKE.search(text[slice(*c)])]
+    odd = [c for c in leftovers(text, [*(f.span for f in found), *harmless]) if _ANOTHER[kind].search(text[slice(*c)])]
     return [Found(main, None, span, State.UNREADABLE) for span in odd] if own and odd else []
 
 
 def _harmless(text: str, kind: str) -> list[Span]:
+    if kind == "hold_down":
+        return states.deferrals(text)  # #1 and 24/16 are no asides here
     spans = [m.span() for m in states.HARMLESS.finditer(text)]
-    if kind in _SPACED:
+    if kind in _ANOTHER:
         spans += [*spacing.asides(text), *framing.stitching(text), *(f.span for f in nails.sizes(text))]
     if kind in ("anchors", "sill_anchors", "hd_anchor"):
         spans += [m.span() for m in _BOLT_LENGTH.finditer(text)]
@@ -190,7 +194,10 @@ def _as_printed(*fields: str) -> Reader:
     return lambda text: [f for field in fields for f in holddown.printed(text, field)]
 
 
-_SPACED = frozenset({"edge", "field", "nailing", "bottom_plate", "top_plate", "hold_down"})
+_ANOTHER = {
+    **dict.fromkeys(("edge", "field", "nailing", "bottom_plate", "top_plate", "hold_down"), _SIZE),
+    **dict.fromkeys(("panel_edge", "sill"), _LUMBER),
+}
 _NO_DITTO = frozenset({"wall", "remarks", "mark", "hd_mark", "hd_mark_model"})
 _FASTENER = tuple(f"fastener.{name}" for name in ("penny", "diameter_in", "length_in", "gauge", "legend"))
 _STANDS_FOR = {

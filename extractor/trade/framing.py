@@ -11,10 +11,9 @@ from extractor.trade.text import Found, Span
 
 _COUNT = r"(?:\((?P<n>[1-4])\) ?-? ?|(?P<n>[1-4])-|(?P<word>single|one|double|doubled|dbl\.?|two|triple|three)[ -])"
 _WIDTH = r"(?:4|6|8|10|12)"
-LUMBER = (
-    rf"(?<![\w./'\"-]){_COUNT}?(?P<x>[2-8])(?: ?-?x(?: ?{_WIDTH}(?!\d)(?!\"|['./-]"
-    rf"| ?x ?\d))?(?![\w.])(?! ?\d)|\"? ?(?:in\. ?)?nom(?:inal|\.)?(?!\w)\.?)"
-)
+_X = rf" ?-?x(?: ?{_WIDTH}(?!\d)(?!\"|['.-]|/\d(?!x)| ?x ?\d))?(?![\w.])(?! ?\d)"
+_NOMINAL = r"\"? ?(?:in\. ?)?nom(?:inal|\.)?(?!\w)\.?"
+LUMBER = rf"(?<![\w.'\"-])(?<!\d/){_COUNT}?(?P<x>[2-8])(?:{_X}|{_NOMINAL})"
 _LUMBER = re.compile(LUMBER, re.I)
 _WORDS = {"single": 1, "one": 1, "double": 2, "doubled": 2, "dbl": 2, "two": 2, "triple": 3, "three": 3}
 _OR = re.compile(r"(?P<or>[\s,]*\(?or\)?[\s,]*)|[\s/&]*", re.I)
@@ -40,7 +39,11 @@ _BEFORE_SILL = re.compile(
 _EDGES = r"(?:all )?(?:panel )?(?:edges|joints)"
 _HORIZONTAL = r"(?:@|at) ?(?:all )?(?:horiz(?:ontal|\.)?|unsupported|panel) ?(?:panel )?(?:edges|joints|jts\.?)"
 _BLOCK = r"(?:block(?:ed|ing)?|blk'?g\.?|blk'?d\.?|blkd\.?)"
-_UNBLOCKED = r"(?:un-?(?:blocked|blk'?d\.?)|not blocked|no (?:blocking|blk'?g\.?)(?: req'?d\.?| required)?|without blocking)"
+_NOT = r"(?:not req'?d\.?|not required|none|no)"
+_UNBLOCKED = (
+    r"(?:un-?(?:blocked|blk'?d\.?)|not blocked|no (?:blocking|blk'?g\.?)(?: req'?d\.?| required)?|without blocking"
+    rf"|(?:blocking|blk'?g\.?)[ :]*{_NOT})"
+)
 _BLOCKED = (
     rf"{_BLOCK} (?:at )?{_EDGES}|{_EDGES} (?:shall be |to be )?{_BLOCK}|{_BLOCK} {_HORIZONTAL}"
     rf"|(?:provide )?{_BLOCK} req'?d\.?|{_BLOCK}"
@@ -54,10 +57,8 @@ _SURE_BLOCKING = re.compile(
     re.I,
 )
 _BLOCKING_CELL = re.compile(
-    (
-        rf"(?:(?P<yes>yes|y|req'?d\.?|required|all|{_EDGES}|provide|✓|✔|√|☑)|(?P<no>no|n|none"
-        rf"|none req'?d\.?|not req'?d\.?|not required))\.?"
-    ),
+    rf"\(?(?:(?P<yes>yes|y|req'?d\.?|required|all|{_EDGES}|provide|✓|✔|√|☑)"
+    r"|(?P<no>no|n|none|none req'?d\.?|not req'?d\.?|not required))\.?\)?(?P<typical>[, (]*(?:typ|u\.n\.o)\.?\)?)?",
     re.I,
 )
 _FLAT = re.compile(rf"(?<!\w)(?:flat(?:wise)? ?)?{_HORIZONTAL}(?!\w)", re.I)
@@ -118,7 +119,7 @@ def blocking(text: str) -> list[Found]:
     m = _BLOCKING_CELL.fullmatch(text.strip())
     if m:
         start = len(text) - len(text.lstrip())
-        return [Found("framing.blocked", bool(m["yes"]), (start, start + len(m.group())))]
+        return [Found("framing.blocked", bool(m["yes"]), (start, start + m.end() - len(m["typical"] or "")))]
     found = _blocked(_BLOCKING, text)
     return found or [Found("framing.blocked", True, m.span()) for m in _FLAT.finditer(text)]
 
@@ -133,11 +134,13 @@ def _blocked(pattern: "re.Pattern[str]", text: str) -> list[Found]:
     found = []
     for m in pattern.finditer(text):
         doubt = not m["no"] and (_BUT.match(text, m.end()) or _BUT_BEFORE.search(text, 0, m.start()))
-        found.append(Found("framing.blocked", None if doubt else bool(m["yes"]), m.span(), State.UNREADABLE if doubt else State.READ))
+        found.append(
+            Found("framing.blocked", None if doubt else bool(m["yes"]), m.span(), State.UNREADABLE if doubt else State.READ)
+        )
     return found
 
 
-_BUT = re.compile(r"(?: \w+){0,3}[ ,:(-]*(?<!\w)(?:not?|none|except|unless|n/a|where|only)(?!\w)", re.I)
+_BUT = re.compile(r"(?: \w+){0,3}[ :(-]*(?<!\w)(?:not?|none|except|unless|n/a|where|only)(?!\w)", re.I)
 _BUT_BEFORE = re.compile(r"(?<!\w)(?:not?|none|except|unless)(?: \w+){0,2} $", re.I)
 _STITCHED = re.compile(
     rf"(?:(?<=(?:\(2\) ?-? ?|2-|dbl\.? |double |two )2 ?x(?: ?{_WIDTH})?(?: studs?)?[ ,]+)(?:w/ ?|with )(?=[^;]*\dd)"

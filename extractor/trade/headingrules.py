@@ -13,6 +13,20 @@ class Named(NamedTuple):
     also: tuple[str, ...] = ()
 
 
+_UNIT = r"(?:[ ,]*\(?in(?:ches|\.)?\)?)?"
+_WORD_FOR_WORD = (
+    ("nail_length", re.compile(rf"(?i)(?:(?:min\.?|nails?|fasteners?|size) )*length{_UNIT}")),
+    ("nail_diameter", re.compile(rf"(?i)(?:(?:min\.?|nails?|fasteners?|shank|size) )*(?:dia(?:meter|m?\.)?|shank|Ø){_UNIT}")),
+    ("top_plate", re.compile(r"(?i)(?:(?:attachment|connection|nailing) (?:of|at) (?:plates?|wall) )?top(?: of wall| plate)?(?: (?:spacing|connection|conn\.?|clips?))?")),
+    ("bottom_plate", re.compile(r"(?i)(?:(?:base|bottom|plate|attachment|connection|anchorage)(?: of (?:wall|plates?))? )*(?:bottom )?(?:nailing )?to (?:wood|rim|floor|joists?|framing|blocking|blkg\.?)(?: (?:or|/) \w+)?(?: \(?nail(?:s|ing)?\)?)?")),
+)  # fmt: skip
+
+
+def word_for_word(text: str) -> Named | None:
+    """The kind of a heading that says no more than its kind, in words that mean something else in longer ones."""
+    return next((Named(kind) for kind, pattern in _WORD_FOR_WORD if pattern.fullmatch(text.strip())), None)
+
+
 def wall_column(names: list[str], text: str) -> Named | None:
     """The kind of a shear wall schedule's column, from the ideas in its heading."""
     for rule in (_strength, _hardware, _plates, _edges, _nails, _panel, _row):

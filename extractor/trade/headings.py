@@ -11,7 +11,7 @@ import regex as re
 
 from extractor.trade.cellvotes import FITS, votes
 from extractor.trade.headingfacts import facts_in, unit_in
-from extractor.trade.headingrules import hold_down_column, wall_column
+from extractor.trade.headingrules import hold_down_column, wall_column, word_for_word
 from extractor.trade.headingwords import ideas
 from extractor.trade.letterspacing import close_up
 from extractor.trade.text import Found
@@ -89,9 +89,10 @@ def heading(text: str, table: Table = "wall") -> Heading | None:
         return None
     found, unknown = ideas(bare)
     names = [idea.name for idea in found]
-    named = (wall_column if table == "wall" else hold_down_column)(names, bare)
+    told = word_for_word(bare) if table == "wall" else None
+    named = told or (wall_column if table == "wall" else hold_down_column)(names, bare)
     strange = [word for word in unknown if not re.fullmatch(r"(?i)d|x|s|mm|p\.?t\.?|df(?:-?l)?|hf|spf|cdx|plus|no", word)]
-    if named is None or len(strange) > 2 or (strange and len(strange) >= len(names)):
+    if named is None or (not told and (len(strange) > 2 or (strange and len(strange) >= len(names)))):
         return None
     facts = facts_in(bare, named.kind) if words == text else ()
     rest = _without(bare, facts)

@@ -4,7 +4,7 @@ import regex as re
 
 from extractor.record import State
 from extractor.trade.anchors import diameters, embedment_cell, embedments
-from extractor.trade.spans import MASK, around, mask, mask_found, trimmed
+from extractor.trade.spans import MASK, around, mask, mask_found, overlap, trimmed
 from extractor.trade.states import deferrals
 from extractor.trade.text import Found
 
@@ -24,6 +24,7 @@ _PLAIN_LIST = re.compile(
     re.I,
 )
 _ENDS = r"(?:(?:@|at )? ?(?:(?:ea\.?|each|both) ends?(?: of (?:wall|panel))?|(?:ea\.?|each) side|e\.e\.)(?!\w)\.?)"
+_DOUBT = re.compile(r"(?<!\w)(?:no|not|none|except|omit|unless|n/a)(?![\w.])", re.I)
 _AFTER = re.compile(rf"[ ,]*{_ENDS}", re.I)
 _BEFORE = re.compile(
     r"(?:(?:\((?P<count>\d)\) ?)|(?:(?:strap|hold-?downs?|holdowns?|hold downs?|tie-?downs?|h\.d\.|type|mark)s?:? ))+$", re.I
@@ -61,12 +62,15 @@ def wall_hold_downs(text: str) -> list[Found]:
     named = [m for m in _NAME.finditer(masked) if not _NOT_A_NAME.fullmatch(m["mark"])]
     if named:
         marks = tuple(dict.fromkeys(m["mark"] for m in named))
-        return [Found("hold_down.marks", marks, _with_words(masked, named[0].start("mark"), named[-1].end("mark")))]
+        span = _with_words(masked, named[0].start("mark"), named[-1].end("mark"))
+        if _DOUBT.search(masked) or (len(marks) > 1 and "(" in masked[named[0].end("mark") : named[-1].start("mark")]):
+            return [Found("hold_down.marks", None, span, State.UNREADABLE)]  # NO HD2; HD2 (HD4 @ GARAGE)
+        return [Found("hold_down.marks", marks, span)]
     plain = _PLAIN_LIST.fullmatch(masked)
     if plain and not re.search(r"[A-Z]", re.sub(_ENDS, "", plain["ends"], flags=re.I), re.I) and plain.start("mark") >= 0:
         marks = tuple(dict.fromkeys(plain.captures("mark")))
         start = len(text) - len(text.lstrip())
-        return [Found("hold_down.marks", marks, (start, len(masked.rstrip("\0 "))))]
+        return [Found("hold_down.marks", marks, (start, len(masked.rstrip(f"{MASK} "))))]
     return []
 
 
@@ -83,9 +87,11 @@ def _with_words(text: str, start: int, end: int) -> tuple[int, int]:
 def hold_downs_in_words(text: str) -> list[Found]:
     """Marks out of running text: HOLD-DOWN H1, HD2 EA. END; and NO HOLD-DOWNS."""
     none = _NONE_IN_WORDS.search(text)
+    named = [m for m in _IN_WORDS.finditer(text) if not none or not overlap(m.span(), none.span())]
+    if none and named:
+        return [Found("hold_down.marks", None, around([none.span(), *(m.span() for m in named)]), State.UNREADABLE)]
     if none:
         return [Found("hold_down.marks", (), none.span(), State.NONE)]
-    named = list(_IN_WORDS.finditer(text))
     if not named:
         return []
     return [Found("hold_down.marks", tuple(dict.fromkeys(m["mark"] for m in named)), around(m.span() for m in named))]

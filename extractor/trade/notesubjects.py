@@ -39,7 +39,7 @@ _CONDITION = re.compile(
     r"|join))|when|if|unless(?! (?:otherwise |noted|shown|specified|detailed|indicated|called))"
     r"|except\w*|in lieu|may (?:be|use)|or less|or closer|or more|or greater|exceed\w*|greater than"
     r"|less than|more than|closer than|as required|as req'?d|required by|having|with edge|over \d+ ?plf"
-    r"|walls? (?:with|over|under|longer|taller|adjacent|supporting|less|above|below)"
+    r"|walls? (?:with(?! (?:\d|flat|solid|min))|over|under|longer|taller|adjacent|supporting|less|above|below)"
     r"|for (?:edge|nail|panel edge|spacing|walls? (?:with|over|of)|capacit)|at edge nailing|in seismic"
     r"|spaced (?:less|closer)|only (?:at|where|if|when|for)|(?:at|for) [^.;]{0,40}? only)\b",
     re.I,

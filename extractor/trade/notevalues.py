@@ -154,7 +154,7 @@ _PLAIN_PANEL = (
 
 def panel(clause: str) -> Iterator[Found]:
     """Sheathing: faces, thickness with its material, grade."""
-    if _SHEATHED.search(clause) and not _NOT_FACES.search(clause):
+    if FACES.fullmatch(clause.strip(" .;")) or (_SHEATHED.search(clause) and not _NOT_FACES.search(clause)):
         yield from (Found("sheathing.faces", 1 if m["one"] else 2, m.span()) for m in FACES.finditer(clause))
     if not _SHEATHING.search(clause) or re.search(r"(?i)\b(?:gap|gaps|washers?|bolts?|distance|penetrat)", clause):
         return

@@ -86,8 +86,10 @@ def full_wall(mark: str = "SW1") -> WallType:
                 top_plate=TopPlate(connector=connector, spacing_in=read(24.0)), other=(read("SEE 5/S4.1"),))  # fmt: skip
 
 
-HOLD_DOWN = HoldDown(mark=read("HD2"), model=read("KT-22"), post=read("(2) 2x6"), fasteners=read("(16) 1/4 x 3 SCREWS"),
-                     anchor=HoldDownAnchor(diameter_in=read(0.625), embedment_in=read(12.0)), capacity_lb=read(3075.0))  # fmt: skip
+HOLD_DOWN = HoldDown(
+    mark=read("HD2"), model=read("KT-22"), post=read("(2) 2x6"), fasteners=read("(16) 1/4 x 3 SCREWS"),
+    anchor=HoldDownAnchor(diameter_in=read(0.625), embedment_in=read(12.0)), capacity_lb=read(3075.0),
+)  # fmt: skip
 
 
 def finding(field: str | None, mark: str | None = "SW4", level: str = "stop", code: str = "missing-value",
@@ -112,7 +114,8 @@ def spoiled() -> Job:
     walls = (
         wall("SW1"),
         wall("SW2", edge=EdgeNailing(spacing_in=conflict(4.0, 6.0))),
-        wall("SW3", edge=EdgeNailing(spacing_in=silent(State.UNREADABLE, '4?"')), fastener=nail(length_in=None, diameter_in=None)),
+        wall("SW3", edge=EdgeNailing(spacing_in=silent(State.UNREADABLE, '4?"')),
+             fastener=nail(length_in=None, diameter_in=None)),
         wall("SW4", field=FieldNailing(), fastener=Fastener(), framing=Framing(), anchors=Anchors(),
              sheathing=Sheathing(thickness_in=read(15 / 32)), hold_down=WallHoldDowns(marks=silent(State.DEFERRED, "PER PLAN"))),
         wall("SW5", field=FieldNailing(spacing_in=answered(12.0, "RFI 3, 12 May")), hold_down=WallHoldDowns(

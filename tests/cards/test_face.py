@@ -17,7 +17,7 @@ from extractor.record import (
 )
 from tests.cards.making import HOLD_DOWN, answered, conflict, finding, from_note, job, nail, read, silent, wall
 
-RANKED = "trade note on card contents: never a blank, never two states alike"
+RANKED = "common practice, no source: never a blank, never two states alike"
 
 
 @pytest.mark.parametrize(
@@ -46,7 +46,7 @@ def test_each_state_says_what_it_is(reading, shown, words, source):
     [
         (nail(), '2-1/2" × 0.131"   8d common', "NDS-2018 Table L4, 8d common as printed"),
         (nail(length_in=None, diameter_in=None), "8d common SIZE NOT ON PLANS - ASK", "penny size alone is not a nail"),
-        (nail(length_in=None, diameter_in=None, style=None), "8d KIND, SIZE NOT ON PLANS - ASK", "penny size alone is not a nail"),
+        (nail(length_in=None, diameter_in=None, style=None), "8d KIND, SIZE NOT ON PLANS - ASK", "penny alone is no nail"),
         (nail(length_in=None), '0.131" thick   8d common LENGTH NOT ON PLANS - ASK', "never filled from a table"),
         (nail(diameter_in=None), '2-1/2" long   8d common DIAMETER NOT ON PLANS - ASK', "never filled from a table"),
         (Fastener(kind=read("staple"), gauge=read(16), length_in=read(1.5)), '16 ga × 1-1/2"', "IBC-2009 staples by gauge"),
@@ -66,7 +66,7 @@ def test_nail_as_the_plans_give_it_and_no_more(fastener, line, source):
          '7/16" plywood, BOTH sides', "both sides is never left to a guess"),
         ({"sheathing": Sheathing(thickness_in=read(7 / 16))}, "sheathing", '7/16" PANEL KIND, SIDES NOT ON PLANS - ASK',
          "no side is assumed"),
-        ({"framing": Framing(blocked=read(False), panel_edge=read("3x or 2-2x"))}, "block", "NOT BLOCKED (per plans)", "per plans"),
+        ({"framing": Framing(blocked=read(False), panel_edge=read("3x or 2-2x"))}, "block", "NOT BLOCKED (per plans)", "said so"),
         ({"framing": Framing(panel_edge=read("3x or 2-2x"))}, "joint", "3x or two 2x stitched", "SDPWS-2008 4.3.7.1 names both"),
         ({"framing": Framing(panel_edge=read("3x"))}, "block", "NOT ON PLANS - ASK", "never a blank"),
         ({}, "hold_down", "HD2, KT-22, post (2) 2x6", "mark, then model and post of the hold-down table"),
@@ -116,7 +116,7 @@ HD9 = "Hold-down HD2 is drawn on sheet S2.0 and is not in the hold-down schedule
         ((finding(None, "SW9", code="undefined-mark", message=SW9),), (), "a mark that is not this wall's"),
         ((finding(None, None, code="undefined-mark", message=SW9),), (), "a mark that is not this wall's"),
         ((finding(None, "HD2", code="undefined-hold-down", message=HD9),), ("Q-01",), "this wall's hold-down"),
-        ((finding("post", None, code="hold-down-value", message="The post of HD2 is open."),), ("Q-01",), "this wall's hold-down"),
+        ((finding("post", None, code="hold-down-value", message="HD2 has no post."),), ("Q-01",), "this wall's hold-down"),
     ],
 )
 def test_what_holds_a_card(findings, reasons, source):

@@ -34,6 +34,8 @@ PANEL_EDGES = [
     ("NOTE 4", State.DEFERRED, OURS),
     ("-", State.NONE, OURS),
     ("3x / 2x", State.UNREADABLE, "which one?"),
+    ("2X/3X", State.UNREADABLE, "which one?"),
+    ("2x-3x", State.UNREADABLE, "which one?"),
 ]
 SILLS = [
     ("2x", "2x", OURS),
@@ -68,6 +70,9 @@ BLOCKING = [
     ("NOT REQ'D", False, OURS),
     ("-", State.NONE, OURS),
     ("PER NOTE 1", State.DEFERRED, OURS),
+    ("ALL EDGES, TYP.", True, OURS),
+    ("BLOCKING NOT REQ'D", False, OURS),
+    ("BLOCKED EXCEPT AT TOP", State.UNREADABLE, "where not?"),
     ("X", State.UNREADABLE, "a cross may mean yes or no"),
 ]
 
