@@ -8,7 +8,6 @@ import regex as re
 
 from extractor.errors import NoScheduleError, ScannedPlansError
 from extractor.paper.plans import PlanSet, Progress, Sheet, open_plans
-from extractor.paper.titleblock import title_block
 from extractor.record import Coverage, Finding, HoldDown, Job, PlanSetRecord, SheetRecord, WallType
 from extractor.schedule.blocks import Reading as BlockReading
 from extractor.schedule.blocks import read_blocks
@@ -70,12 +69,9 @@ def _matters(sheet: Sheet) -> bool:
 
 
 def _record(sheet: Sheet) -> SheetRecord:
-    """The sheet's line in the index; its number is kept on the sheet for sources."""
-    if sheet.kind == "none":
-        return SheetRecord(page=sheet.page, text="none")
-    block = title_block(sheet.phrases, sheet.size)
-    sheet.number = block.number
-    return SheetRecord(page=sheet.page, number=block.number, title=block.title, revision=block.revision, date=block.date, text=sheet.kind)
+    """The sheet's line in the index."""
+    number, title, revision, date = sheet.block
+    return SheetRecord(page=sheet.page, number=number, title=title, revision=revision, date=date, text=sheet.kind)
 
 
 def _refuse_pictures(plans: PlanSet) -> None:

@@ -1,13 +1,11 @@
 """Open plan sets; a quick pass over every sheet's text; words and drawn lines of one sheet when asked for."""
 
-import ctypes
 import hashlib
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import cached_property
 from pathlib import Path
 from types import TracebackType
-from typing import Literal
 
 import pypdfium2 as pdfium
 import pypdfium2.raw as c
@@ -17,24 +15,41 @@ from extractor.errors import DamagedPlansError, EmptyPlansError, LockedPlansErro
 from extractor.paper import page as drawn
 from extractor.paper.page import Outline, View
 from extractor.paper.phrases import Phrase, phrases
+from extractor.paper.quick import Quick, garbled, quick_pass
+from extractor.paper.titleblock import TitleBlock, title_block
 from extractor.paper.words import Word, from_labels, words
 from extractor.record import Box
 
 Progress = Callable[[int, int, str], None]
 """Called with sheets done, sheets in all, and what is being done."""
 
-TextKind = Literal["drawn", "annotations", "ocr", "none"]
-FEW = 12  # characters: a page with fewer has no text to speak of
 
 
 class Sheet:
-    """One page of the plan set. Its quick text is always there; words and lines are read when first asked for."""
+    """One page of the plan set. What the quick pass took is always there; words and lines are read when first asked for."""
 
-    def __init__(self, plans: "PlanSet", page: int, document: int, index: int, quick: str, kind: TextKind) -> None:
+    def __init__(self, plans: "PlanSet", page: int, document: int, index: int, quick: Quick) -> None:
         """``page`` counts from 1 through the set; ``document`` and ``index`` say where it lies."""
         self.plans, self.page, self.document, self.index = plans, page, document, index
-        self.quick, self.kind = quick, kind
-        self.number: str | None = None
+        self.quick, self.kind, self.size, self.tokens = quick.text, quick.kind, quick.size, quick.tokens
+        self._block = quick.block
+
+    @cached_property
+    def block(self) -> TitleBlock:
+        """What the title block says."""
+        if self._block is not None:
+            return self._block
+        return title_block(self.phrases, self.size) if self.kind != "none" else TitleBlock(None, None, None, None)
+
+    @property
+    def number(self) -> str | None:
+        """The sheet number."""
+        return self.block.number
+
+    @cached_property
+    def garbled(self) -> bool:
+        """Whether the file gives letters that make no words: a broken map from glyphs to letters."""
+        return garbled(self.quick) and not self.scrambled
 
     @cached_property
     def compact(self) -> str:
@@ -46,12 +61,6 @@ class Sheet:
         """Whether the file's order of characters is no reading order (one character at a time), so the quick text says little."""
         pieces = self.quick.split()
         return len(pieces) > 40 and sum(map(len, pieces)) / len(pieces) < 1.7
-
-    @cached_property
-    def size(self) -> tuple[float, float]:
-        """Width and height in points as a reader sees the page."""
-        with self.plans.page(self) as (_, view):
-            return view.width, view.height
 
     @cached_property
     def words(self) -> tuple[Word, ...]:
@@ -147,10 +156,9 @@ def open_plans(paths: Sequence[Path], progress: Progress | None = None, password
         digests.append(digest)
     plans = PlanSet(files, documents, digests)
     total, sheets = sum(len(d) for d in documents), []
-    for number, document in enumerate(documents):
-        for index in range(len(document)):
-            quick, kind = _quick(document, index, files[number])
-            sheets.append(Sheet(plans, len(sheets) + 1, number, index, quick, kind))
+    for number, (path, document) in enumerate(zip(files, documents, strict=True)):
+        for quick in quick_pass(path, document, password):
+            sheets.append(Sheet(plans, len(sheets) + 1, number, len(sheets) - sum(len(d) for d in documents[:number]), quick))
             if progress:
                 progress(len(sheets), total, "looking through sheets")
     plans.sheets = tuple(sheets)
@@ -185,38 +193,3 @@ def _open(path: Path, password: str | None) -> tuple[pdfium.PdfDocument, str]:
     if not pages:
         raise EmptyPlansError("The PDF has no pages.", where=str(path), do="Ask for the plans again.")
     return document, digest
-
-
-def _quick(document: pdfium.PdfDocument, index: int, path: Path) -> tuple[str, TextKind]:
-    """The page's text in the file's order and where it comes from."""
-    try:
-        page = document[index]
-    except pdfium.PdfiumError as error:
-        raise DamagedPlansError("A page is broken.", where=f"{path}, page {index + 1}", do="Download the plans again, or ask for a new PDF.") from error
-    try:
-        raw = c.FPDFText_LoadPage(page.raw)
-        count = c.FPDFText_CountChars(raw)
-        buffer = ctypes.create_string_buffer((count + 1) * 2)
-        c.FPDFText_GetText(raw, 0, count, ctypes.cast(buffer, ctypes.POINTER(ctypes.c_ushort)))
-        c.FPDFText_ClosePage(raw)
-        text = buffer.raw[: 2 * count].decode("utf-16-le", "replace").replace("\x00", " ")
-        if len(text.strip()) >= FEW:
-            images = drawn.is_ocr(page) if _may_be_scan(page) else False
-            if c.FPDFPage_GetAnnotCount(page.raw):
-                text += "\n" + "\n".join(label.text for label in drawn.labels(page, View(page), any_title=False))
-            return text, "ocr" if images else "drawn"
-        if c.FPDFPage_GetAnnotCount(page.raw):
-            notes = "\n".join(label.text for label in drawn.labels(page, View(page), any_title=True))
-            if len(notes) >= FEW:
-                return notes, "annotations"
-        return text, "none"
-    finally:
-        page.close()
-
-
-def _may_be_scan(page: pdfium.PdfPage) -> bool:
-    """Whether a picture lies among the first objects of the page: only then is it worth asking how its text is drawn."""
-    for i in range(min(40, c.FPDFPage_CountObjects(page.raw))):
-        if c.FPDFPageObj_GetType(c.FPDFPage_GetObject(page.raw, i)) == c.FPDF_PAGEOBJ_IMAGE:
-            return True
-    return False

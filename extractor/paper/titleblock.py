@@ -7,6 +7,7 @@ from typing import NamedTuple
 import regex as re
 
 from extractor.paper.phrases import Phrase
+from extractor.record import Box
 
 NUMBER = re.compile(r"(?:[A-Z]{1,3}[ -]?\d{1,3}(?:[.-]\d{1,3})?[A-Za-z]?|\d{1,3}(?:\.\d{1,2})?[A-Z]?)")
 LABELS = {
@@ -38,6 +39,60 @@ class TitleBlock(NamedTuple):
     title: str | None
     revision: str | None
     date: str | None
+
+
+class Places(NamedTuple):
+    """Where on a sheet its number, title, revision and date stand: the free space round them, up to the next words.
+
+    An office draws one title block on all sheets of a size; on the next sheet the same places hold the same things.
+    """
+
+    number: Box
+    title: Box | None
+    revision: Box | None
+    date: Box | None
+
+
+def places(found: Sequence[Phrase], size: tuple[float, float]) -> Places | None:
+    """The places of the title block's values on a sheet with these phrases; None where it has no number or no title."""
+    block = title_block(found, size)
+    if block.number is None or block.title is None:
+        return None
+    edge = [p for p in found if p.box[0] > 0.76 * size[0] or p.box[1] > 0.84 * size[1] or p.box[3] < 0.12 * size[1]]
+    number = _number(edge, size)
+    if number is None:
+        return None
+    near = _around(found, edge, number, size)
+    title = next((p for p in near if block.title.startswith(p.text) and p is not number), None)
+    revision = next((p for p in near if block.revision and p.words[0].text == block.revision), None)
+    date_ = next((p for p in near if block.date and block.date in dates(p.text)), None)
+    if title is None:
+        return None
+    return Places(
+        _room(number, found, 0.3),
+        _room(title, found, 1.4),
+        _room(revision, found, 0.3) if revision else None,
+        _room(date_, found, 0.3) if date_ else None,
+    )
+
+
+def _room(own: Phrase, found: Sequence[Phrase], lines: float) -> Box:
+    """The space round a phrase: its line as wide as it is free, and ``lines`` type heights more below."""
+    x0, y0, x1, y1 = own.box
+    level = [p for p in found if p is not own and p.box[3] > y0 and p.box[1] < y1]
+    left = max((p.box[2] for p in level if p.box[2] <= x0), default=x0 - 60)
+    right = min((p.box[0] for p in level if p.box[0] >= x1), default=x1 + 200)
+    foot = min((p.box[1] for p in found if p.box[1] >= y1 - 1 and p.box[0] < x1 and p.box[2] > x0), default=y1 + 4 * own.size)
+    return max(left + 1, x0 - 60), y0 - 2, min(right - 1, x1 + 200), min(y1 + lines * own.size, foot - 1) if lines > 1 else y1 + 2
+
+
+def from_places(number: str, title: str, revision: str, date: str) -> TitleBlock | None:
+    """The title block from the text at its places; None where that is no number or no title, so the sheet has another block."""
+    number, title = "".join(number.split()), " ".join(title.split())
+    if not NUMBER.fullmatch(number) or not number[0].isalpha() or not re.search(r"[A-Za-z]{3}", title) or len(title) > 70 or ANY_LABEL.fullmatch(title) or any(dates(title)):
+        return None
+    mark = REVISION.match(revision.strip())
+    return TitleBlock(number, title, mark[1] if mark else None, next(iter(dates(date)), None))
 
 
 def dates(text: str) -> Iterable[str]:
