@@ -8,7 +8,7 @@ from extractor.record import Box
 
 
 class Symbol(NamedTuple):
-    """How an outline is made ("round", "box", or corners such as "4", "6") and its size in points."""
+    """How an outline is made ("circle", "oval", "box", or corners such as "4", "6") and its size in points."""
 
     make: str
     width: float
@@ -21,7 +21,7 @@ class Symbol(NamedTuple):
             return False
         taller = max(self.height, other.height) / max(min(self.height, other.height), 0.1)
         wider = max(self.width, other.width) / max(min(self.width, other.width), 0.1)
-        if self.make in ("box", "round"):
+        if self.make in ("box", "circle", "oval"):
             return taller < 1.12 and wider < 3.0
         return taller < 1.7 and wider < 2.2
 
@@ -61,11 +61,16 @@ def _meets(outline: Outline) -> bool:
 def _make(outline: Outline) -> str:
     corners = _corners(outline)
     if outline.curves >= 4 or len(corners) > 9:
-        return "round"
+        return _round(outline.box)
     if len(corners) == 4:
         level = sum(abs(a[0] - b[0]) < 0.6 or abs(a[1] - b[1]) < 0.6 for a, b in zip(corners, [*corners[1:], corners[0]], strict=True))
         return "box" if level >= 3 else "4"
     return str(len(corners))
+
+
+def _round(box: Box) -> str:
+    wide, high = box[2] - box[0], box[3] - box[1]
+    return "circle" if 0.87 < wide / max(high, 0.1) < 1.15 else "oval"
 
 
 def _corners(outline: Outline) -> list[tuple[float, float]]:
@@ -99,7 +104,7 @@ def _ring(strokes: Sequence[Outline], x: float, y: float) -> Symbol | None:
                 x0, x1 = min(p[0] for p in points), max(p[0] for p in points)
                 y0, y1 = min(p[1] for p in points), max(p[1] for p in points)
                 if x0 < x < x1 and y0 < y < y1:
-                    made = "round" if len(chain) > 9 else ("box" if len(chain) == 4 and all(_level(s) for s in chain) else str(len(chain)))
+                    made = _round((x0, y0, x1, y1)) if len(chain) > 9 else ("box" if len(chain) == 4 and all(_level(s) for s in chain) else str(len(chain)))
                     return Symbol(made, x1 - x0, y1 - y0, (x0, y0, x1, y1))
                 break
     return None

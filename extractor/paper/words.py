@@ -9,6 +9,7 @@ from bisect import bisect_left
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from statistics import median
 
 from extractor.paper.page import Char, Label
@@ -57,12 +58,13 @@ class _Glyph:
     size: float
     box: Box
     unmapped: bool
+    order: int  # in the file
 
 
 def words(chars: Sequence[Char]) -> list[Word]:
     """Words of the page in reading order, line by line for each direction."""
     by_turn: dict[int, list[_Glyph]] = defaultdict(list)
-    for char in chars:
+    for order, char in enumerate(chars):
         turn = round(math.degrees(math.atan2(-char.direction[1], char.direction[0]))) % 360
         dx, dy = char.direction
         x, y = char.origin
@@ -70,7 +72,7 @@ def words(chars: Sequence[Char]) -> list[Word]:
         if turn % 90:  # a box of slanted type says little: start at the origin, half an em wide
             start = x * dx + y * dy
             along = [start, start + 0.55 * char.size]
-        by_turn[turn].append(_Glyph(char.text, min(along), max(along), y * dx - x * dy, char.size, char.box, char.unmapped))
+        by_turn[turn].append(_Glyph(char.text, min(along), max(along), y * dx - x * dy, char.size, char.box, char.unmapped, order))
     out: list[Word] = []
     for turn, glyphs in sorted(by_turn.items()):
         placed = [word for run in _runs(glyphs) for word in _cut(run, turn)]
@@ -94,8 +96,7 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
             lines.append([glyph])
             recent.append(lines[-1])
     runs = []
-    for line in lines:
-        line.sort(key=lambda g: g.u0)
+    for line in (part for line in lines for part in _apart(sorted(line, key=lambda g: g.u0))):
         run: list[_Glyph] = []
         for glyph in line:
             if run and _twice(run, glyph):
@@ -106,6 +107,24 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
             run.append(glyph)
         runs.append(run)
     return runs
+
+
+def _apart(line: list[_Glyph]) -> list[list[_Glyph]]:
+    """The line, or, where two strings are drawn over each other's ends (132. over PANEL), each string by itself."""
+    solid = [g for g in line if not g.text.isspace()]
+    over = [b.u0 < a.u1 - 0.3 * min(a.u1 - a.u0, b.u1 - b.u0) and abs(b.order - a.order) > 1 for a, b in pairwise(solid)]
+    if not any(o and a.text != b.text for o, (a, b) in zip(over, pairwise(solid), strict=True)):
+        return [line]
+    strings: list[list[_Glyph]] = []
+    for glyph in sorted(line, key=lambda g: g.order):
+        last = strings[-1][-1] if strings else None
+        if last is not None and glyph.order - last.order <= 2 and -0.5 * glyph.size < glyph.u0 - last.u1 < JOIN * glyph.size:
+            strings[-1].append(glyph)
+        else:
+            strings.append([glyph])
+    if any(len(s) < 2 for s in strings) and len(strings) > 4:  # shuffled letters: the file's order says nothing
+        return [line]
+    return [sorted(s, key=lambda g: g.u0) for s in strings]
 
 
 def _twice(run: list[_Glyph], glyph: _Glyph) -> bool:

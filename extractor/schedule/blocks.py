@@ -54,37 +54,22 @@ class Reading:
 def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Reading:
     """Read every block on the sheets, then let notes and legends fill the rows."""
     out = Reading()
-    general: list[notes.Said] = []
     found: list[Part] = []
-    all_blocks: list[Block] = []
+    laid_out: list[tuple[Layout, list[Block], list[Part]]] = []
     for i, sheet in enumerate(sheets):
-        layout = Layout(sheet)
-        here = list(blocks(layout))
-        if here:
-            out.findings += read_again(sheet)
-            layout = Layout(sheet)
-            here = list(blocks(layout))
-        all_blocks += here
-        headed, single = notes.wall_notes(layout, here)
-        parts = []
-        for block in here:
-            own = notes.schedule_notes(block)
-            part = _part(block, out)
-            if part is None:
-                single += own
-                continue
-            part.own += own
-            if block.kind == "hold-down":
-                single += notes.about_panels(own)
-            parts.append(part)
-            out.boxes.setdefault(sheet.page, []).extend([block.box, *(p.box for p in block.notes)])
-        walls = [part for part in parts if part.block.kind == "wall"]
-        for part in walls:
-            part.own.extend(headed)
-        general += single if walls else [*headed, *single]
+        layout, here = _laid_out(sheet, out)
+        parts = [part for block in here if (part := _part(block, out)) is not None]
+        laid_out.append((layout, here, parts))
         found += parts
+        for part in parts:
+            out.boxes.setdefault(sheet.page, []).extend([part.block.box, *(p.box for p in part.block.notes)])
         if progress:
             progress(i + 1, len(sheets), f"reading {sheet.number or f'page {sheet.page}'}")
+    known = {row.mark.value for part in found if part.block.kind == "wall" for row in part.rows.rows if row.mark.value}
+    general: list[notes.Said] = []
+    for layout, here, parts in laid_out:
+        general += _gather_notes(layout, here, parts, known)
+    all_blocks = [block for _, here, _ in laid_out for block in here]
     found = _with_companions(found, out)
     _share_notes(found)
     nails = notes.definitions(all_blocks, [*general, *(s for part in found for s in part.own)])
@@ -100,6 +85,36 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
     out.walls = tuple(row.record() for row in rows["wall"])
     out.hold_downs = tuple(row.record() for row in rows["hold-down"])
     return out
+
+
+def _laid_out(sheet: Sheet, out: Reading) -> tuple[Layout, list[Block]]:
+    """The sheet laid out in blocks; where it has any, its words are read a second time first."""
+    layout = Layout(sheet)
+    here = list(blocks(layout))
+    again = read_again(sheet) if here else []
+    if again:
+        out.findings += again
+        layout = Layout(sheet)
+        here = list(blocks(layout))
+    return layout, here
+
+
+def _gather_notes(layout: Layout, here: Sequence[Block], parts: Sequence[Part], known: set[str]) -> list[notes.Said]:
+    """Give each schedule its notes; return those that speak of all walls."""
+    headed, single = notes.wall_notes(layout, here, known)
+    with_rows = {id(part.block): part for part in parts}
+    for block in here:
+        own, part = notes.schedule_notes(block, known), with_rows.get(id(block))
+        if part is None:
+            single += own
+            continue
+        part.own += own
+        if block.kind == "hold-down":
+            single += notes.about_panels(own)
+    walls = [part for part in parts if part.block.kind == "wall"]
+    for part in walls:
+        part.own.extend(headed)
+    return single if walls else [*headed, *single]
 
 
 def read_again(sheet: Sheet) -> list[Finding]:
@@ -162,7 +177,7 @@ def _part(block: Block, out: Reading) -> Part | None:
             return Part(block, listed(block), set())
         _not_read(block, out, "no table was made out under the title")
         return None
-    grid = _with_mark(block) if block.title.mark and block.grid.cols == 2 else block.grid
+    grid = _with_mark(block) if block.title.mark else block.grid
     table = columns.name(grid, block.kind, block.place)
     if table is None:
         _not_read(block, out, "no column of marks with values under it was made out")
@@ -188,11 +203,22 @@ def _concrete(grid: Grid, rows: Rows) -> bool:
 def _with_mark(block: Block) -> Grid:
     """A block of heading and value for one type, with its mark from the title as the first line."""
     assert block.grid is not None
-    grid = block.grid
+    grid = _in_pairs(block.grid)
     mark = [w for w in block.heading.words if w.text.strip(":.") == block.title.mark] or [block.heading.words[-1]]
     cells = [Cell((), block.heading.box, 0, 0), Cell(tuple(mark), block.heading.box, 0, 1)]
     cells += [Cell(c.words, c.box, c.row + 1, c.col, c.rows, c.cols, c.drawn) for c in grid.cells]
     return Grid(tuple(cells), grid.box, grid.rows + 1, grid.cols, grid.ruled)
+
+
+def _in_pairs(grid: Grid) -> Grid:
+    """Heading, value, heading, value in one row as rows of heading and value."""
+    if grid.cols < 4 or grid.cols % 2:
+        return grid
+    cells = []
+    for cell in grid.cells:
+        pair = cell.col // 2
+        cells.append(Cell(cell.words, cell.box, cell.row * (grid.cols // 2) + pair, cell.col % 2, cell.rows, min(cell.cols, 2 - cell.col % 2), cell.drawn))
+    return Grid(tuple(cells), grid.box, grid.rows * (grid.cols // 2), 2, grid.ruled)
 
 
 def _not_read(block: Block, out: Reading, why: str) -> None:

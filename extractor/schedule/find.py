@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
 from statistics import median
+from typing import Literal
 
 import regex as re
 
@@ -76,9 +77,15 @@ class Layout:
                     first, said = joined, both
                     used.add(j)
                     break
-            if said and (said.sure or not self._among_headings(first, found)):
+            if said and not self._names_sheet(first) and (said.sure or not self._among_headings(first, found)):
                 out.append((first, said))
         return out
+
+    def _names_sheet(self, one: Phrase) -> bool:
+        """Whether the phrase is the sheet's own title, in its title block."""
+        width, height = self.sheet.size
+        at_edge = one.box[0] > 0.76 * width or one.box[1] > 0.84 * height
+        return at_edge and bool(self.sheet.block.title) and one.text.casefold() in (self.sheet.block.title or "").casefold()
 
     def _among_headings(self, one: Phrase, found: Sequence[Phrase]) -> bool:
         """Whether the phrase stands in a line of column headings (NAILS, between EDGE and FIELD)."""
@@ -252,6 +259,8 @@ def _ruled_under(layout: Layout, head: Phrase) -> Grid | None:
             ranked.append((0.0, net))
         elif -4 <= above <= 5 * head.size + 16 and not _other_title_between(layout, head, box[1]):
             ranked.append((above + 1, net))
+    marked = [t for t, said in layout.titles if said.mark and t is not head]
+    ranked = [(above, net) for above, net in ranked if not any(inside(t.box, net[0]) for t in marked) or inside(head.box, net[0], 1.0)]
     for _, net in sorted(ranked, key=lambda entry: (entry[0], entry[1][0][3] - entry[1][0][1])):
         grid = layout.grid(net)
         if grid is None:
@@ -303,15 +312,19 @@ def part(grid: Grid, row0: int, row1: int, col0: int, col1: int) -> Grid | None:
 
 def _open_under(layout: Layout, head: Phrase, kind: str) -> Grid | None:
     """The table under the title that no rules divide into cells: rows by lines of text, columns by white space."""
-    region = _region(layout, head)
+    region = _region(layout, head, kind)
     words = [w for w in layout.sheet.words if inside(w.box, region) and w not in head.words]
     if not words:
         return None
     rows = sorted(lines([w for w in words if w.turn == 0]), key=lambda row: sum(w.middle[1] for w in row) / len(row))
     rows = _until_end(rows, layout, head)
-    turned = [w for w in words if w.turn != 0 and rows and w.box[3] < max(w2.box[3] for w2 in rows[-1]) + 2]
     if len(rows) < 2:
         return None
+    if _labels_first(rows, kind):
+        columns = columns_by_space([w for row in rows for w in row], 0.9 * median(w.size for row in rows for w in row))
+        made = open_grid(_under_labels(rows, columns), columns)
+        return made if made.cols >= 2 and made.rows >= 3 else None
+    turned = [w for w in words if w.turn != 0 and w.box[3] < max(w2.box[3] for w2 in rows[-1]) + 2]
     first = _first_data(rows, kind)
     if first is None or (first == 0 and not turned):
         return None
@@ -329,7 +342,27 @@ def _open_under(layout: Layout, head: Phrase, kind: str) -> Grid | None:
     return made if made.cols >= 3 else None
 
 
-def _region(layout: Layout, head: Phrase) -> Box:
+def _labels_first(rows: Sequence[Sequence[Word]], kind: str) -> bool:
+    """Whether the lines begin with the headings and the first line names the marks: types side by side."""
+    table: Literal["wall", "hold-down"] = "hold-down" if kind == "hold-down" else "wall"
+    starts = [phrases(row, wide=0.9) for row in rows]
+    labels = sum(heading(_plain(parts[0]), table) is not None for parts in starts)
+    marks = [_plain(p) for p in starts[0][1:]]
+    return labels >= 3 and labels >= 0.6 * len(rows) and bool(marks) and all(map(is_mark, marks)) and not all(heading(m, table) for m in marks)
+
+
+def _under_labels(rows: Sequence[Sequence[Word]], columns: Sequence[tuple[float, float]]) -> list[list[Word]]:
+    """Lines without a label of their own go on with the line above them."""
+    out: list[list[Word]] = []
+    for row in rows:
+        if out and not any(w.middle[0] <= columns[0][1] for w in row):
+            out[-1] += row
+        else:
+            out.append(list(row))
+    return out
+
+
+def _region(layout: Layout, head: Phrase, kind: str) -> Box:
     """Where the table may lie: down from the title, to the next title at its side or below."""
     width, height = layout.sheet.size
     x0, x1, foot = head.box[0] - 0.35 * width, width, height
@@ -347,37 +380,64 @@ def _region(layout: Layout, head: Phrase) -> Box:
     for box, _ in layout.nets:
         if inside(head.box, box, 2.0) and box[3] > head.box[3] + 2 * head.size:
             x0, x1, foot = max(x0, box[0]), min(x1, box[2]), min(foot, box[3])
-    x0, x1 = _island(layout, head, x0, x1, foot)
+    stack = _stack(layout, head, foot)
+    if stack:
+        return max(x0, stack[0] - 2), head.box[3] - 0.2 * head.size, min(x1, stack[1] + 2), foot
+    x0, x1 = _island(layout, head, x0, x1, foot, "hold-down" if kind == "hold-down" else "wall")
     return x0, head.box[3] - 0.2 * head.size, x1, foot
 
 
-def _island(layout: Layout, head: Phrase, x0: float, x1: float, foot: float) -> tuple[float, float]:
-    """From where to where the text under the title reaches without a gutter much wider than columns leave."""
+def _stack(layout: Layout, head: Phrase, foot: float) -> tuple[float, float] | None:
+    """From where to where level rules run under the title where three or more of them run alike: the table is as wide."""
+    below = [r for r in layout.rules if r.level and head.box[3] - 2 < r.at < foot and r.start < head.box[2] and r.end > head.box[0] and r.end - r.start > 60]
+    near = [r for r in below if r.at < head.box[3] + 5 * head.size]
+    for first in sorted(near, key=lambda r: r.start - r.end):
+        if sum(abs(r.start - first.start) < 4 and abs(r.end - first.end) < 4 for r in below) >= 3:
+            return first.start, first.end
+    return None
+
+
+def _island(layout: Layout, head: Phrase, x0: float, x1: float, foot: float, table: Literal["wall", "hold-down"]) -> tuple[float, float]:
+    """From where to where the table under the title reaches.
+
+    Columns are parted by gutters up to nine type heights. Wider ones part what stands beside the table, unless headings go on
+    along the line or the lines on both sides of the gutter are the same lines.
+    """
     band = (x0, head.box[3] - 0.2 * head.size, x1, min(foot, head.box[3] + 22 * head.size))
     words = [w for w in layout.sheet.words if inside(w.box, band)]
     if not words:
         return x0, x1
-    wide = 9 * median(w.size for w in words if w.box[2] > head.box[0]) if any(w.box[2] > head.box[0] for w in words) else 9 * head.size
+    wide = 9 * median([w.size for w in words if w.box[2] > head.box[0]] or [head.size])
+    strips = columns_by_space(words, 3.0)
     left, right = head.box[0], head.box[2]
     for _ in range(3):
-        left, right = _along_headings(words, left, right, 2.2 * wide)
-        for start, end in columns_by_space(words, 3.0):
+        left, right = _along_headings(words, left, right, wide, table)
+        for start, end in (*strips, *reversed(strips)):
             if end > left - wide and start < right + wide:
                 left, right = min(left, start), max(right, end)
-        for start, end in reversed(columns_by_space(words, 3.0)):
-            if end > left - wide and start < right + wide:
-                left, right = min(left, start), max(right, end)
+    for start, end in strips:
+        if right + wide <= start < right + 4 * wide and _same_lines(words, (left, right), (start, end)):
+            right = end
     return max(x0, left - 4), min(x1, right + 4)
 
 
-def _along_headings(words: Sequence[Word], left: float, right: float, wide: float) -> tuple[float, float]:
-    """The reach grown along a line of column headings, which may stand far apart."""
+def _same_lines(words: Sequence[Word], one: tuple[float, float], other: tuple[float, float]) -> bool:
+    """Whether most lines of text in two strips stand level with each other."""
+    levels = [{round(w.box[3], 1) for w in words if a <= w.middle[0] <= b} for a, b in (one, other)]
+    if min(map(len, levels)) < 3:
+        return False
+    met = [sum(any(abs(y - z) < 2.5 for z in levels[1 - i]) for y in level) / len(level) for i, level in enumerate(levels)]
+    return min(met) >= 0.75
+
+
+def _along_headings(words: Sequence[Word], left: float, right: float, wide: float, table: Literal["wall", "hold-down"]) -> tuple[float, float]:
+    """The reach grown to the right along a line of column headings, which may stand far apart."""
     for row in lines([w for w in words if w.turn == 0]):
-        parts = [p for p in phrases(row, wide=0.9) if heading(_plain(p)) is not None]
+        parts = [p for p in phrases(row, wide=0.9) if heading(_plain(p), table) is not None]
         if len(parts) < 3:
             continue
-        for p in (*parts, *reversed(parts)):
-            if p.box[0] - right < wide and left - p.box[2] < wide:
+        for p in parts:
+            if p.box[0] - right < 2.2 * wide and left - p.box[2] < wide:
                 left, right = min(left, p.box[0]), max(right, p.box[2])
     return left, right
 

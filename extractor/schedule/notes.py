@@ -1,22 +1,24 @@
 """Notes and legends: they fill what rows leave open, with their own place, and contradict what rows say; they replace nothing."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from typing import Any, NamedTuple
 
 import regex as re
 
-from extractor.paper.grid import inside
+from extractor.paper.grid import Grid, inside
 from extractor.paper.phrases import Paragraph
 from extractor.paper.words import Word
 from extractor.record import Capacity, Origin, Reading, State
 from extractor.schedule.find import NOTES, Block, Layout
 from extractor.schedule.reading import Place, Printed, agree, conflict, from_found, printed
 from extractor.schedule.rows import Row
+from extractor.trade.cells import read
 from extractor.trade.marks import same_mark
 from extractor.trade.nailwords import NailDefinition
 from extractor.trade.notes import Clause, Note, nail_definition, note
 
 PANEL = ("sheathing", "fastener", "edge", "field", "framing", "capacity")
+KEY = re.compile(r"[A-Z]\d?|[A-Z]{2}|\d{1,2}")
 SEE_NOTE = re.compile(r"\bNOTES?\b", re.I)
 
 
@@ -35,9 +37,9 @@ class Definition(NamedTuple):
     text: Printed
 
 
-def schedule_notes(block: Block) -> list[Said]:
-    """The notes under a schedule."""
-    return [_said(p, block.place) for p in (*block.notes, *block.inner)]
+def schedule_notes(block: Block, known: Collection[str] = ()) -> list[Said]:
+    """The notes under a schedule and in its own full-width rows; ``known`` are the marks it defines."""
+    return [_said(p, block.place, known) for p in (*block.notes, *block.inner)]
 
 
 def about_panels(notes: Iterable[Said]) -> list[Said]:
@@ -50,7 +52,7 @@ def about_panels(notes: Iterable[Said]) -> list[Said]:
     return out
 
 
-def wall_notes(layout: Layout, blocks: Sequence[Block]) -> tuple[list[Said], list[Said]]:
+def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] = ()) -> tuple[list[Said], list[Said]]:
     """Notes elsewhere on the sheet about shear walls: those under a heading that says so, and single ones that say so."""
     headed: list[Said] = []
     single: list[Said] = []
@@ -63,7 +65,7 @@ def wall_notes(layout: Layout, blocks: Sequence[Block]) -> tuple[list[Said], lis
         if any(inside(paragraph.box, box) for box, _ in layout.nets if box[3] - box[1] < 0.5 * layout.sheet.size[1]) and len(paragraph.words) < 4:
             continue
         over = _heading_over(paragraph, layout)
-        said = _said(paragraph, layout.place)
+        said = _said(paragraph, layout.place, known)
         about = any(over is h for h, t in headings if t.about == "wall" or t.kind == "wall")
         if about:
             headed.append(said)
@@ -88,9 +90,9 @@ def _stands_out(p: Any, paragraph: Paragraph) -> bool:
     return p.words[0] not in paragraph.words and len(p.words) <= 6 and not text.endswith((".", ",")) and not re.match(r"\d+[.)]?$", text) and (p.size > 1.12 * paragraph.size or text.isupper() or text.istitle())
 
 
-def _said(paragraph: Paragraph, place: Place) -> Said:
+def _said(paragraph: Paragraph, place: Place, known: Collection[str]) -> Said:
     text = printed(paragraph.words, place)
-    return Said(note(text.text), text, paragraph.number)
+    return Said(note(text.text, known), text, paragraph.number)
 
 
 def definitions(blocks: Iterable[Block], notes: Iterable[Said]) -> list[Definition]:
@@ -105,12 +107,24 @@ def definitions(blocks: Iterable[Block], notes: Iterable[Said]) -> list[Definiti
                     if cell is not None and cell.row == row and cell.col == col:
                         words += cell.words
                 text = printed(words, block.place)
-                nail = nail_definition(text.text) if text.words else None
+                nail = _keyed(block.grid, row, text) or (nail_definition(text.text) if text.words else None)
                 if nail:
                     out.append(Definition(nail, text))
     for said in notes:
         out += [Definition(nail, said.text) for nail in said.note.definitions]
     return out
+
+
+def _keyed(grid: Grid, row: int, text: Printed) -> NailDefinition | None:
+    """A legend's row with a key such as N1 in its first cell and the nail spread over the others."""
+    first = grid.at(row, 0)
+    if first is None or len(first.words) != 1 or not KEY.fullmatch(first.text):
+        return None
+    rest = text.text[text.plain.spans[len(first.words) - 1][1] :]
+    found = read(rest, "fastener") if len(rest) > 1 else ()
+    at = len(text.text) - len(rest)
+    named = tuple(f._replace(span=(f.span[0] + at, f.span[1] + at)) for f in found if f.state is State.READ and f.field.startswith("fastener."))
+    return NailDefinition(first.text, named) if {"fastener.penny", "fastener.diameter_in"} & {f.field for f in named} else None
 
 
 def fill(row: Row, own: Sequence[Said], general: Sequence[Said], nails: Sequence[Definition], headed: set[str], marks_used: set[str]) -> None:
@@ -189,8 +203,11 @@ def _define(row: Row, definition: Definition) -> None:
     nail, text = definition
     letter = row.fields.get("fastener.legend")
     penny, style, own = nail.value("penny"), nail.value("style"), row.fields.get("fastener.style")
+    unread = row.fields.get("fastener.penny")
     if letter is not None and letter.value == nail.key:
         del row.fields["fastener.legend"]
+    elif unread is not None and unread.state is State.UNREADABLE and unread.as_printed.strip() == nail.key:
+        del row.fields["fastener.penny"]
     else:
         size = row.fields.get("fastener.penny")
         if size is None or size.value != penny or nail.key != penny or (own is not None and style is not None and own.value != style):

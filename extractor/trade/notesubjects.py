@@ -40,6 +40,7 @@ _CONDITION = re.compile(
     r"|except\w*|in lieu|may (?:be|use)|or less|or closer|or more|or greater|exceed\w*|greater than"
     r"|less than|more than|closer than|as required|as req'?d|required by|having|with edge|over \d+ ?plf"
     r"|walls? (?:with(?! (?:\d|flat|solid|min))|over|under|longer|taller|adjacent|supporting|less|above|below)"
+    r"|types? (?:with|ending|marked|that|having|whose|shown)|all others?|the others?|marks? (?:with|ending|that)|followed by"
     r"|for (?:edge|nail|panel edge|spacing|walls? (?:with|over|of)|capacit)|at edge nailing|in seismic"
     r"|spaced (?:less|closer)|only (?:at|where|if|when|for)|(?:at|for) [^.;]{0,40}? only)\b",
     re.I,

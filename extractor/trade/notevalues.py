@@ -144,6 +144,7 @@ def spacings(clause: str) -> Iterator[Found]:
 
 
 _SHEATHED = re.compile(r"\b(?:sheath(?:ed|ing|e)?|panels?|plywood|plywd|osb|wsp|shtg)\b", re.I)
+_SHEATHED_ON = re.compile(r"\bsheath(?:ed|e|ing)? (?:is )?(?:on |at )?(?:the )?(?:one|both|1|2|each|two) (?:sides?|faces?)", re.I)
 _NOT_FACES = re.compile(r"\b(?:offset|joints?|stagger\w*|nails?|nailing|edges)\b", re.I)
 _SHEATHING = re.compile(r"\b(?:sheath(?:ing|ed)?|shtg\.?|shear (?:walls|panels)|panels|plywood|osb)\b", re.I)
 _PLAIN_PANEL = (
@@ -154,7 +155,7 @@ _PLAIN_PANEL = (
 
 def panel(clause: str) -> Iterator[Found]:
     """Sheathing: faces, thickness with its material, grade."""
-    if FACES.fullmatch(clause.strip(" .;")) or (_SHEATHED.search(clause) and not _NOT_FACES.search(clause)):
+    if FACES.fullmatch(clause.strip(" .;")) or _SHEATHED_ON.search(clause) or (_SHEATHED.search(clause) and not _NOT_FACES.search(clause)):
         yield from (Found("sheathing.faces", 1 if m["one"] else 2, m.span()) for m in FACES.finditer(clause))
     if not _SHEATHING.search(clause) or re.search(r"(?i)\b(?:gap|gaps|washers?|bolts?|distance|penetrat)", clause):
         return
