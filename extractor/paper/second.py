@@ -52,13 +52,16 @@ def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: 
     out: list[tuple[str, Box]] = []
     with pdfplumber.open(data) as written:
         parsed = written.pages[0]
-        drawn: dict[tuple[str, int, int], None] = {}
+        drawn: dict[tuple[str, int, int], list[Box]] = defaultdict(list)
         for char in parsed.chars:
-            box = view.box(char["x0"], char["y0"], char["x1"], char["y1"])
-            key = (char["text"], round(box[0] / 1.2), round(box[1] / 1.2))
-            if key in drawn or not char["text"].strip():
+            if not char["text"].strip():
                 continue
-            drawn[key] = None
+            box = view.box(char["x0"], char["y0"], char["x1"], char["y1"])
+            a, b, near = int(box[0] // 8), int(box[1] // 8), 0.35 * min(max(box[2] - box[0], 1.0), max(box[3] - box[1], 1.0))
+            same = (o for i in (a - 1, a, a + 1) for j in (b - 1, b, b + 1) for o in drawn.get((char["text"], i, j), ()))
+            if any(abs(o[0] - box[0]) < near and abs(o[1] - box[1]) < near for o in same):
+                continue  # drawn twice for bold
+            drawn[char["text"], a, b].append(box)
             out.append((char["text"], box))
     return out
 

@@ -130,6 +130,8 @@ def _apart(line: list[_Glyph]) -> list[list[_Glyph]]:
 def _twice(run: list[_Glyph], glyph: _Glyph) -> bool:
     """Whether ``glyph`` repeats one just drawn: the same letter in nearly the same place (22 stays 22)."""
     width = max(glyph.u1 - glyph.u0, 0.1 * glyph.size)
+    if glyph.text == "f" and run[-1].box == glyph.box and abs(run[-1].order - glyph.order) == 1:
+        return False  # the letters of one ligature share its box
     return any(g.text == glyph.text and abs(g.u0 - glyph.u0) < 0.35 * width and abs(g.v - glyph.v) < 0.2 * glyph.size for g in run[-4:])
 
 

@@ -163,6 +163,8 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
             continue
         told = _told(layout, block) if block.kind == "wall" and block.grid is None and not said.mark else []
         out += told or [block]
+    if any(b.title.mark for b in out):  # the title over blocks of one type each is no table of its own
+        out = [b for b in out if b.title.mark or b.kind != "wall" or b.grid is not None or b.text]
     out = [replace(b, notes=_notes(layout, b, out)) for b in out]
     return tuple(out)
 

@@ -165,7 +165,8 @@ def _legend_symbols(sheet: Sheet, kind: Kind, index: _Index) -> list[Symbol]:
             continue
         box = (p.box[0] - 6 * p.size - 20, p.box[1] - 1.2 * p.size, p.box[0], p.box[3] + 1.2 * p.size)
         for inner in sheet.phrases:
-            if inner is not p and len(inner.text) <= 4 and inside(inner.box, box):
+            level = abs(inner.box[1] + inner.box[3] - p.box[1] - p.box[3]) < 1.6 * p.size
+            if inner is not p and len(inner.text) <= 4 and level and inside(inner.box, box):
                 found = symbol(inner.box, inner.size, index.near(inner.box))  # type: ignore[arg-type]
                 if found:
                     out.append(found)
@@ -190,7 +191,7 @@ def _by_symbol(found: list[_Seen], known: set[str], own: Sequence[Symbol], other
         right = sum(set(s.marks) <= known for s in group)
         shown = max((_closeness(group[0].around, o) for o in own if group[0].around), default=0.0)
         if own:
-            if shown > 0.6:
+            if shown > 0.35:
                 ranked.append((right * shown**6, group))
         elif right >= 0.6 * (len(group) + strangers) and not _grid_bubbles(group):
             ranked.append((right, group))
