@@ -106,7 +106,24 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
                 run = []
             run.append(glyph)
         runs.append(run)
-    return runs
+    return _spelt_out(runs)
+
+
+def _spelt_out(runs: list[list[_Glyph]]) -> list[list[_Glyph]]:
+    """Letters that stand far apart at even steps on one line (S H E A R) as one run."""
+    out: list[list[_Glyph]] = []
+    series: list[list[_Glyph]] = []
+    for run in [*runs, []]:
+        letter = len(run) == 1 and run[0].text.isalpha()
+        last = series[-1][0] if series else None
+        if letter and last is not None and run[0].v == last.v and 0 < run[0].u0 - last.u1 < 3.5 * last.size:
+            series.append(run)
+            continue
+        out += [[g for r in series for g in r]] if len(series) >= 4 else series
+        series = [run] if letter else []
+        if not letter and run:
+            out.append(run)
+    return out
 
 
 def _apart(line: list[_Glyph]) -> list[list[_Glyph]]:

@@ -161,7 +161,7 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         block = _block(layout, head, said)
         if block is None:
             continue
-        told = _told(layout, block) if block.kind == "wall" and block.grid is None and not said.mark else []
+        told = _told(layout, block) or _boxed(layout, block) if block.kind == "wall" and block.grid is None and not said.mark else []
         out += told or [block]
     if any(b.title.mark for b in out):  # the title over blocks of one type each is no table of its own
         out = [b for b in out if b.title.mark or b.kind != "wall" or b.grid is not None or b.text]
@@ -237,6 +237,23 @@ def _told(layout: Layout, base: Block) -> list[Block]:
         said = base.title._replace(mark=begun[0], mark_span=(0, max(start, 1)), body=(start, len(text)))
         out.append(replace(base, title=said, heading=phrase(p.words[:1]), text=(Phrase(p.words, p.box, p.size),), box=p.box))
         foot = p.box[3]
+    return out
+
+
+def _boxed(layout: Layout, base: Block) -> list[Block]:
+    """Wall types told in lines in a box each, the mark alone at the top of the box, the boxes under one title."""
+    out = []
+    for box, _ in layout.nets:
+        if box[1] < base.heading.box[1] or any(inside(t.box, box) for t, said in layout.titles if said.kind != "nail-legend"):
+            continue
+        held = [p for p in layout.sheet.phrases if p.turn == 0 and inside(p.box, box)]
+        if len(held) < 3 or not is_mark(_plain(held[0])) or any(p.box[1] < held[0].box[3] - 2 for p in held[1:]):
+            continue
+        groups = {f.field.split(".")[0] for p in held[1:] for f in read(_plain(p), "wall")}
+        if len(groups & {"sheathing", "fastener", "edge", "field"}) < 2:
+            continue
+        said = base.title._replace(mark=_plain(held[0]), mark_span=None, body=None)
+        out.append(replace(base, title=said, heading=held[0], text=tuple(held[1:]), box=box))
     return out
 
 
