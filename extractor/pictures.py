@@ -67,17 +67,6 @@ def pictures(
     return made
 
 
-def regions(paths: Sequence[Path], places: Iterable[Source], *, scale: float = SCALE) -> tuple[Picture, ...]:
-    """Pictures that show every place between them: places that touch share one, so that a table is one picture."""
-    wanted = list(dict.fromkeys(places))
-    made = []
-    for number, view, page in opened(paths, {place.page for place in wanted}):
-        here = [_pixels(place.box, view, scale, 0.0) for place in wanted if place.page == number]
-        for region in _joined({at for at in here if at}, LARGEST):
-            made.append(_picture(number, region, _render(page, view, region, scale), scale))
-    return tuple(made)
-
-
 def opened(paths: Sequence[Path], numbers: set[int]) -> Iterator[tuple[int, View, pdfium.PdfPage]]:
     """Pages of the set by their number from 1, in order, one open at a time; a number that the set lacks is left out."""
     before = 0

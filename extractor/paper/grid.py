@@ -240,6 +240,9 @@ def open_grid(rows: Sequence[Sequence[Word]], columns: Sequence[tuple[float, flo
                     c = next(i for i in range(len(columns)) if edges[i] <= x < edges[i + 1])
                     held.setdefault((c, c), []).extend(piece)
                 continue
+            if over:
+                held.setdefault((over[0], over[0]), []).extend(part.words)
+                continue
             for word in part.words:
                 x = (word.box[0] + word.box[2]) / 2
                 c = next(i for i in range(len(columns)) if edges[i] <= x < edges[i + 1])
@@ -251,16 +254,11 @@ def open_grid(rows: Sequence[Sequence[Word]], columns: Sequence[tuple[float, flo
 
 
 def _pieces(words: Sequence[Word], edges: Sequence[float]) -> list[list[Word]]:
-    """The phrase cut near each column edge at its widest gap there; whole where no gap is wider than between its words."""
+    """The phrase cut at as many of its widest gaps as it crosses column edges; whole where its gaps are all alike."""
     gaps = [along(b)[0] - along(a)[1] for a, b in pairwise(words)]
     if not gaps:
         return [list(words)]
-    usual = sorted(gaps)[len(gaps) // 2]
-    cuts = set()
-    for edge in edges:
-        near = [i for i in range(len(gaps)) if abs((words[i].box[2] + words[i + 1].box[0]) / 2 - edge) < 6 * words[0].size]
-        best = max(near, key=lambda i: gaps[i], default=None)
-        if best is not None and gaps[best] > max(1.3 * usual if len(gaps) > 1 else 0.0, 0.4 * words[0].size):
-            cuts.add(best + 1)
-    bounds = [0, *sorted(cuts), len(words)]
-    return [list(words[a:b]) for a, b in pairwise(bounds)]
+    usual = sorted(gaps)[(len(gaps) - 1) // 2]
+    widest = sorted(range(len(gaps)), key=lambda i: -gaps[i])[: len(edges)]
+    cuts = sorted(i + 1 for i in widest if gaps[i] > max(1.25 * usual if len(gaps) > 1 else 0.0, 0.4 * words[0].size))
+    return [list(words[a:b]) for a, b in pairwise([0, *cuts, len(words)])]

@@ -51,12 +51,23 @@ class Outline(NamedTuple):
     filled: bool
 
 
+DEVICE = 1_000_000  # a square so fine that its corners give the page's own to a thousandth of a point
+
+
+def _page_point(page: pdfium.PdfPage, x: int, y: int) -> tuple[float, float]:
+    px, py = ctypes.c_double(), ctypes.c_double()
+    c.FPDF_DeviceToPage(page.raw, 0, 0, DEVICE, DEVICE, 0, x, y, px, py)
+    return px.value, py.value
+
+
 class View:
     """Page space to what a reader sees: CropBox and /Rotate are applied here and nowhere else."""
 
     def __init__(self, page: pdfium.PdfPage) -> None:
-        """Take the crop box and the turn from ``page``."""
-        self.left, self.bottom, self.right, self.top = page.get_cropbox()
+        """Take the turn and the visible part of ``page``, its boxes inherited or not: what pdfium would draw."""
+        corners = [_page_point(page, x, y) for x, y in ((0, 0), (DEVICE, DEVICE))]
+        self.left, self.right = sorted(x for x, _ in corners)
+        self.bottom, self.top = sorted(y for _, y in corners)
         self.turn = page.get_rotation() % 360
         width, height = self.right - self.left, self.top - self.bottom
         self.width, self.height = (width, height) if self.turn in (0, 180) else (height, width)
@@ -109,6 +120,8 @@ def chars(page: pdfium.PdfPage, view: View) -> list[Char]:
         if c.FPDFText_IsGenerated(raw, i) == 1:
             continue
         code = c.FPDFText_GetUnicode(raw, i)
+        if code in (2, 0xAD):  # a hyphen at a line's end, a soft one that is drawn
+            code = 45
         if code in (0, 10, 13, 0xFFFE, 0xFFFF):
             if code == 0 or code >= 0xFFFE:
                 code = 0xFFFD

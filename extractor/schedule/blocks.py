@@ -9,7 +9,7 @@ from extractor.paper.grid import Cell, Grid
 from extractor.paper.plans import Progress, Sheet
 from extractor.paper.second import checked
 from extractor.paper.words import union
-from extractor.record import Box, Finding, HoldDown, Level, UnreadBlock, UnusedWords, WallType
+from extractor.record import Box, Finding, HoldDown, Level, State, UnreadBlock, UnusedWords, WallType
 from extractor.schedule import columns, notes
 from extractor.schedule.find import Block, Layout, blocks
 from extractor.schedule.reading import Place
@@ -82,6 +82,7 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
                 notes.fill(row, part.own, general, nails, part.headed, used)
                 row.fields.pop("fastener.legend", None)
         rows[part.block.kind] = merged(rows[part.block.kind], part.rows.rows)
+    _hold_down_names(rows)
     out.walls = tuple(row.record() for row in rows["wall"])
     out.hold_downs = tuple(row.record() for row in rows["hold-down"])
     return out
@@ -192,6 +193,17 @@ def _part(block: Block, out: Reading) -> Part | None:
         return None
     headed = {m for cell in block.grid.cells if cell.row < table.first for m in cell.markers} | {w.text for w in block.heading.words if w.raised}
     return Part(block, rows, headed, whole=whole or block.kind == "hold-down")
+
+
+def _hold_down_names(rows: dict[str, list[Row]]) -> None:
+    """Read a wall row's hold-down cell that is nothing but marks of the hold-down table (HDA, POST-1)."""
+    names = {r.mark.value for r in rows["hold-down"] if r.mark.value}
+    for row in rows["wall"]:
+        own = row.fields.get("hold_down.marks")
+        if own is not None and own.state is State.UNREADABLE:
+            pieces = [p for p in re.split(r"[\s,/&]+", own.as_printed) if p]
+            if pieces and set(pieces) <= names:
+                row.fields["hold_down.marks"] = own.model_copy(update={"state": State.READ, "value": tuple(pieces)})
 
 
 def _concrete(grid: Grid, rows: Rows) -> bool:

@@ -73,7 +73,7 @@ class Layout:
                     continue
                 joined = phrase((*first.words, *second.words))
                 both = title(_plain(joined))
-                if both and both.sure and (said is None or (said.kind == both.kind and not said.sure and level)):
+                if both and (both.sure or level) and (said is None or (said.kind == both.kind and not said.sure and level)):
                     first, said = joined, both
                     used.add(j)
                     break
@@ -306,8 +306,9 @@ def _lumped(grid: Grid) -> bool:
 
 def _from_title(grid: Grid, head: Phrase, layout: Layout) -> Grid | None:
     """The part of the grid under a title that stands in one of its own cells, down to the next such title."""
+    titled = [c.row for c in grid.cells if c.row > 0 and c.cols == grid.cols and any(t.words[0] in c.words for t, s in layout.titles if t is not head)]
     if not inside(head.box, grid.box, 1.0):
-        return grid
+        return part(grid, 0, min(titled), 0, grid.cols) if titled else grid
     at = next((c for c in grid.cells if head.words[0] in c.words), None)
     if at is None:
         return None

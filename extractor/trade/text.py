@@ -32,9 +32,9 @@ class Plain(NamedTuple):
 _SAME = str.maketrans(
     {c: '"' for c in "″“”„‟〃＂˝"}
     | {c: "'" for c in "′‘’‛`´ʹʼ"}
-    | {c: "-" for c in "‐‑‒–—−﹣－"}
+    | {c: "-" for c in "‐‑‒–—−﹣－\u00ad"}
     | {c: " " for c in "\u00a0\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000\t\r\n"}
-    | {c: None for c in "\u200b\u200c\u200d\u2060\ufeff\u00ad"}
+    | {c: None for c in "\u200b\u200c\u200d\u2060\ufeff"}
     | {"×": "x", "✕": "x", "⨯": "x", "⁄": "/", "∕": "/", "ø": "Ø", "⌀": "Ø", "∅": "Ø", "φ": "Ø", "Φ": "Ø", "…": "..."}
 )
 
