@@ -160,7 +160,9 @@ def _values(found: Sequence[Phrase], label: Phrase, reach: float = 75.0) -> list
 def _number(edge: Sequence[Phrase], size: tuple[float, float]) -> Phrase | None:
     """The sheet number: shaped like one, at the edge, labelled or the largest of its kind towards the corner."""
     width, height = size
-    labelled = {id(v) for label in _labelled(edge, "number") for v in _values(edge, label)[:2]}
+    labelled = {id(v) for label in _labelled(edge, "number") for v in _values(edge, label, reach=110.0)[:3] if NUMBER.fullmatch(v.text.replace(" ", ""))}
+    if labelled:
+        edge = [p for p in edge if id(p) in labelled]
     best, top = None, 0.0
     for p in edge:
         text = p.text.replace(" ", "")

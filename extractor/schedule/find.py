@@ -58,7 +58,7 @@ class Layout:
     def titles(self) -> list[tuple[Phrase, Title]]:
         """Phrases that are titles, two-line titles joined."""
         out, used = [], set()
-        found = [p for p in self.sheet.phrases if p.turn == 0]
+        found = sorted((p for p in self.sheet.phrases if p.turn == 0), key=lambda p: (round(p.box[3] / 2), p.box[0]))
         for i, first in enumerate(found):
             if i in used:
                 continue
@@ -89,7 +89,7 @@ class Layout:
 
     def _among_headings(self, one: Phrase, found: Sequence[Phrase]) -> bool:
         """Whether the phrase stands in a line of column headings (NAILS, between EDGE and FIELD)."""
-        level = [p for p in found if p is not one and abs(p.box[3] - one.box[3]) < 0.5 * one.size and abs(p.box[0] - one.box[0]) < 60 * one.size]
+        level = [p for p in found if p.words[0] not in one.words and abs(p.box[3] - one.box[3]) < 0.5 * one.size and abs(p.box[0] - one.box[0]) < 60 * one.size]
         return sum(heading(_plain(p)) is not None for p in level) >= 2
 
     @cached_property
@@ -365,7 +365,7 @@ def _open_under(layout: Layout, head: Phrase, kind: str) -> Grid | None:
 def _labels_first(rows: Sequence[Sequence[Word]], kind: str) -> bool:
     """Whether the lines begin with the headings and the first line names the marks: types side by side."""
     table: Literal["wall", "hold-down"] = "hold-down" if kind == "hold-down" else "wall"
-    starts = [phrases(row, wide=0.9) for row in rows]
+    starts = [_across(row, 0.9) for row in rows]
     labels = sum(heading(_plain(parts[0]), table) is not None for parts in starts)
     marks = [_plain(p) for p in starts[0][1:]]
     return labels >= 3 and labels >= 0.6 * len(rows) and bool(marks) and all(map(is_mark, marks)) and not all(heading(m, table) for m in marks)
@@ -487,13 +487,25 @@ def _first_data(rows: Sequence[Sequence[Word]], kind: str) -> int | None:
     """The first line that holds a row's values: it begins with a mark, or most of its phrases are data and no headings."""
     table = "hold-down" if kind == "hold-down" else "wall"
     for i, row in enumerate(rows):
-        parts = [" ".join(plain_word(w.text) for w in p.words if not w.raised) for p in phrases(row, wide=0.8)]
+        parts = [" ".join(plain_word(w.text) for w in p.words if not w.raised) for p in _across(row, 0.8)]
         data = sum(bool(DATA.search(p)) and heading(p, table) is None for p in parts)
         heads = sum(heading(p, table) is not None for p in parts)
-        begins = is_mark(parts[0]) and heading(parts[0], table) is None
+        begins = is_mark(parts[0]) and (heading(parts[0], table) is None or any(map(str.isdigit, parts[0])))
         if (begins and data >= 1 and data >= heads) or (data >= 3 and data > heads):
+            while i > 0 and _all_data(rows[i - 1], table):  # lines of the first row that stand above its mark
+                i -= 1
             return i
     return None
+
+
+def _across(row: Sequence[Word], wide: float) -> list[Phrase]:
+    """The phrases of one line, left to right."""
+    return sorted(phrases(row, wide=wide), key=lambda p: p.box[0])
+
+
+def _all_data(row: Sequence[Word], table: Literal["wall", "hold-down"]) -> bool:
+    parts = [_plain(p) for p in _across(row, 0.8)]
+    return all(DATA.search(p) and heading(p, table) is None for p in parts)
 
 
 def _one_table(rows: list[list[Word]], head: Phrase) -> list[list[Word]]:

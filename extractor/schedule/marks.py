@@ -50,14 +50,18 @@ def find(sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict
     """Marks on plan sheets, counted by sheet. ``outside`` are boxes on each page (schedules, notes) whose marks are no marks of walls."""
     scheduled = {kind: [closed(m) for m in marks] for kind, marks in scheduled.items()}
     patterns: dict[Kind, re.Pattern[str]] = {kind: family(marks) for kind, marks in scheduled.items() if marks}
-    out: list[PlanMark] = []
+    seen: list[tuple[Sheet, Kind, list[_Seen]]] = []
     for sheet in sheets:
         name = titles.get(sheet.page) or ""
-        if PAPER.search(name) and not PLANS.search(name):
+        if not PLANS.search(name) and (PAPER.search(name) or sheet.page in outside):
             continue
-        if not patterns or not _may_hold(sheet, patterns):
-            continue
-        out += _on_sheet(sheet, patterns, scheduled, outside.get(sheet.page, []))
+        if patterns and _may_hold(sheet, patterns):
+            seen += [(sheet, kind, found) for kind, found in _on_sheet(sheet, patterns, scheduled, outside.get(sheet.page, [])).items()]
+    out: list[PlanMark] = []
+    for sheet, kind, found in seen:
+        known = set(scheduled.get(kind, ()))
+        sizes = {round(s.phrase.size, 1) for _, k, others in seen if k == kind for s in others if set(s.marks) <= known}
+        out += _counted(found, known, kind, sheet, sizes)
     return tuple(out)
 
 
@@ -68,7 +72,8 @@ def _may_hold(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]]) -> bool:
     return any(p.fullmatch(piece) for piece in pieces for p in patterns.values()) or any(p.search(sheet.quick.replace(" ", "")) for p in patterns.values())
 
 
-def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]) -> list[PlanMark]:
+def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]) -> dict[Kind, list[_Seen]]:
+    """What stands on one sheet for marks of each kind."""
     width, height = sheet.size
     symbols = any(plain_looking(marks) for marks in scheduled.values() if marks) or _shared(scheduled)
     seen: dict[Kind, list[_Seen]] = {"wall": [], "hold-down": []}
@@ -102,14 +107,14 @@ def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: di
                 loose.append(here)
     legend = {kind: _legend_symbols(sheet, kind, index) if symbols else [] for kind in seen}
     legend_boxes = _legend_boxes(sheet)
-    out: list[PlanMark] = []
+    out: dict[Kind, list[_Seen]] = {}
     for kind, found in seen.items():
         found = [s for s in found if not any(inside(s.phrase.box, box) for box in legend_boxes) and not _two_texts(s, sheet)]
         known = set(scheduled.get(kind, ()))
         if symbols and (plain_looking(known) or _shared(scheduled)):
             other: Kind = "hold-down" if kind == "wall" else "wall"
             found = _by_symbol(found, known, legend[kind], legend[other], loose, sheet)
-        out += _counted(found, known, kind, sheet)
+        out[kind] = found
     return out
 
 
@@ -238,9 +243,8 @@ def _grid_bubbles(group: Sequence[_Seen]) -> bool:
     return lined >= 0.7 * len(group)
 
 
-def _counted(found: Sequence[_Seen], known: set[str], kind: Kind, sheet: Sheet) -> list[PlanMark]:
-    """One record a mark; a mark that no schedule has is kept only where it looks like those that one has."""
-    sizes = {round(s.phrase.size, 1) for s in found if set(s.marks) <= known}
+def _counted(found: Sequence[_Seen], known: set[str], kind: Kind, sheet: Sheet, sizes: set[float]) -> list[PlanMark]:
+    """One record a mark; a mark that no schedule has is kept only in type of a size that scheduled marks have on some sheet."""
     boxes: dict[str, list[tuple[Box, float | None]]] = defaultdict(list)
     for s in sorted(found, key=lambda s: (round(s.phrase.box[1]), s.phrase.box[0])):
         for mark in s.marks:
