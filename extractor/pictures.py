@@ -67,22 +67,28 @@ def pictures(
     return made
 
 
-def opened(paths: Sequence[Path], numbers: set[int]) -> Iterator[tuple[int, View, pdfium.PdfPage]]:
-    """Pages of the set by their number from 1, in order, one open at a time; a number that the set lacks is left out."""
+def located(paths: Sequence[Path], numbers: set[int]) -> Iterator[tuple[int, pdfium.PdfDocument, int]]:
+    """Document and index of pages of the set by their number from 1, in order; a number that the set lacks is left out."""
     before = 0
     for path in paths:
         document = pdfium.PdfDocument(path)
         try:
             for index in range(len(document)):
                 if before + index + 1 in numbers:
-                    page = document[index]
-                    try:
-                        yield before + index + 1, View(page), page
-                    finally:
-                        page.close()
+                    yield before + index + 1, document, index
             before += len(document)
         finally:
             document.close()
+
+
+def opened(paths: Sequence[Path], numbers: set[int]) -> Iterator[tuple[int, View, pdfium.PdfPage]]:
+    """Those pages with their views, one open at a time."""
+    for number, document, index in located(paths, numbers):
+        page = document[index]
+        try:
+            yield number, View(page), page
+        finally:
+            page.close()
 
 
 def _pixels(box: Box, view: View, scale: float, margin: float) -> Pixels | None:

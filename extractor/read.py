@@ -8,10 +8,7 @@ import regex as re
 
 from extractor.errors import NoScheduleError, ScannedPlansError
 from extractor.paper.plans import PlanSet, Progress, Sheet, open_plans
-from extractor.record import Coverage, Finding, HoldDown, Job, PlanSetRecord, SheetRecord, WallType
-from extractor.schedule.blocks import Reading as BlockReading
-from extractor.schedule.blocks import read_blocks
-from extractor.schedule.marks import find as find_marks
+from extractor.record import Coverage, Finding, Job, PlanSetRecord, SheetRecord
 
 MATTERS = re.compile(r"SHEAR-?WALL|SHEAR-?PANEL|WALLTYPE|SHEARPNL|5HEARWALL|H[OÒ]LD-?D|HOLDOWN|TIE-?DOWN|TIESCHED|PANELEDGE|EDGENAIL|NAILLEGEND|NAILSCHED|NAILS?KIND")
 
@@ -21,15 +18,25 @@ def read(paths: Sequence[Path], progress: Progress | None = None, password: str 
 
     Raises a PlansError where the plans cannot be opened or have no text, NoScheduleError where no shear wall schedule is found.
     """
-    with open_plans(paths, progress, password) as plans:
+    with open_plans(paths, progress, password, _load_grammar) as plans:
         return _read(plans, progress)
 
 
+def _load_grammar() -> None:
+    """Import what reads schedules: hundreds of patterns, half a second, while a large set is still being looked through."""
+    import extractor.checks
+    import extractor.schedule.blocks
+    import extractor.schedule.marks  # noqa: F401
+
+
 def _read(plans: PlanSet, progress: Progress | None) -> Job:
+    from extractor.schedule.blocks import read_blocks
+    from extractor.schedule.marks import find as find_marks
+
     sheets = plans.sheets
     _refuse_pictures(plans)
     records = [_record(sheet) for sheet in sheets]
-    found: BlockReading = read_blocks([s for s in sheets if _matters(s)], progress)
+    found = read_blocks([s for s in sheets if _matters(s)], progress)
     if not found.walls:
         raise NoScheduleError(
             "No shear wall schedule was found." + (f" Seen and not read: {', '.join(b.title for b in found.not_read)}." if found.not_read else ""),
@@ -88,5 +95,3 @@ def _where(plans: PlanSet) -> str:
     silent = [str(s.page) for s in plans.sheets if s.kind == "none"]
     return f"{plans.name}, pages 1 to {len(plans.sheets)}" + (f"; no text on page {', '.join(silent)}" if silent else "")
 
-
-__all__ = ["HoldDown", "WallType", "read"]

@@ -143,9 +143,12 @@ def find_pdfs(paths: Sequence[Path]) -> list[Path]:
     return out
 
 
-def open_plans(paths: Sequence[Path], progress: Progress | None = None, password: str | None = None) -> PlanSet:
+def open_plans(
+    paths: Sequence[Path], progress: Progress | None = None, password: str | None = None, meanwhile: Callable[[], object] = lambda: None
+) -> PlanSet:
     """Open the plans and read every sheet's quick text, one page open at a time.
 
+    ``meanwhile`` is called while a second process reads part of a large set: a moment for slow imports.
     Raises MissingPlansError, EmptyPlansError, NotPdfError, LockedPlansError or DamagedPlansError; each names the file.
     """
     files = find_pdfs(paths)
@@ -157,7 +160,7 @@ def open_plans(paths: Sequence[Path], progress: Progress | None = None, password
     plans = PlanSet(files, documents, digests)
     total, sheets = sum(len(d) for d in documents), []
     for number, (path, document) in enumerate(zip(files, documents, strict=True)):
-        for quick in quick_pass(path, document, password):
+        for quick in quick_pass(path, document, password, meanwhile):
             sheets.append(Sheet(plans, len(sheets) + 1, number, len(sheets) - sum(len(d) for d in documents[:number]), quick))
             if progress:
                 progress(len(sheets), total, "looking through sheets")

@@ -7,7 +7,7 @@ import ctypes
 import multiprocessing
 import os
 import threading
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
@@ -27,6 +27,8 @@ from extractor.record import Box
 TextKind = Literal["drawn", "annotations", "ocr", "none"]
 FEW = 12  # characters: a page with fewer has no text to speak of
 MANY = 24  # pages: from here on a second process pays
+HEAD_START = 16  # pages that the second process reads while this one loads the grammar
+BOUNDED = 256  # characters: more stand at no place of a title block
 TOKEN = re.compile(r"(?<!\S)(?:[A-Z]{1,4}[-.]?\d{1,3}[A-Z]?|[A-Z]{1,3}-[A-Z]\d?)(?!\S)")
 COMMON = frozenset(
     "THE OF AND TO AT IN FOR SEE ALL PER SHALL BE PLAN WALL NOTES SCALE SHEET DATE TYP MIN STUDS EDGE NAIL WITH ON IS BY SCHEDULE PROJECT"
@@ -66,17 +68,22 @@ def garbled(text: str) -> bool:
     return len(pieces) >= 60 and not COMMON & set(pieces) and not COMMON & {p[::-1] for p in pieces}
 
 
-def quick_pass(path: Path, document: pdfium.PdfDocument, password: str | None) -> Iterator[Quick]:
-    """What the pass takes from each page, in order. From `MANY` pages on the latter part is read by a second process."""
+def quick_pass(path: Path, document: pdfium.PdfDocument, password: str | None, meanwhile: Callable[[], object]) -> Iterator[Quick]:
+    """What the pass takes from each page, in order. From `MANY` pages on the larger part is read by a second process.
+
+    ``meanwhile`` is called once, while the second process is at work: this one has the grammar to load.
+    """
     count = len(document)
     alone = count < MANY or (os.cpu_count() or 1) < 2 or threading.active_count() > 1 or "fork" not in multiprocessing.get_all_start_methods()
     if alone:
+        meanwhile()
         yield from _pages(document, range(count), path)
         return
-    middle = int(count * 0.46)  # the second process starts at once; this one has the grammar to load
+    middle = max(1, (count - HEAD_START) * 2 // 5)
     with ProcessPoolExecutor(1, mp_context=multiprocessing.get_context("fork")) as pool:
         rest = pool.submit(_elsewhere, path, middle, count, password)
         yield from _pages(document, range(middle), path)
+        meanwhile()
         yield from rest.result()
 
 
@@ -145,12 +152,9 @@ def _block(page: pdfium.PdfPage, raw: Any, view: View, learnt: dict[tuple[float,
 
 def _bounded(raw: Any, box: tuple[float, float, float, float]) -> str:
     left, bottom, right, top = box
-    size = c.FPDFText_GetBoundedText(raw, left, top, right, bottom, None, 0)
-    if size <= 0:
-        return ""
-    buffer = (ctypes.c_ushort * size)()
-    c.FPDFText_GetBoundedText(raw, left, top, right, bottom, buffer, size)
-    return bytes(buffer).decode("utf-16-le", "replace").rstrip("\x00")
+    buffer = (ctypes.c_ushort * BOUNDED)()
+    size = c.FPDFText_GetBoundedText(raw, left, top, right, bottom, buffer, BOUNDED)
+    return bytes(buffer)[: 2 * min(size, BOUNDED)].decode("utf-16-le", "replace").rstrip("\x00")
 
 
 def _tokens(raw: Any, text: str, view: View) -> Iterator[Token]:

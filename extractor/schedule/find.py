@@ -492,7 +492,7 @@ def _first_data(rows: Sequence[Sequence[Word]], kind: str) -> int | None:
         heads = sum(heading(p, table) is not None for p in parts)
         begins = is_mark(parts[0]) and (heading(parts[0], table) is None or any(map(str.isdigit, parts[0])))
         if (begins and data >= 1 and data >= heads) or (data >= 3 and data > heads):
-            while i > 0 and _all_data(rows[i - 1], table):  # lines of the first row that stand above its mark
+            while i > 0 and _all_data(rows[i - 1], rows[i]):  # lines of the first row that stand above its mark
                 i -= 1
             return i
     return None
@@ -503,9 +503,11 @@ def _across(row: Sequence[Word], wide: float) -> list[Phrase]:
     return sorted(phrases(row, wide=wide), key=lambda p: p.box[0])
 
 
-def _all_data(row: Sequence[Word], table: Literal["wall", "hold-down"]) -> bool:
+def _all_data(row: Sequence[Word], below: Sequence[Word]) -> bool:
+    """Whether a line holds values only and stands as close over the next as lines of one cell do."""
+    close = min(w.box[1] for w in below) - max(w.box[3] for w in row) < 0.35 * row[0].size
     parts = [_plain(p) for p in _across(row, 0.8)]
-    return all(DATA.search(p) and heading(p, table) is None for p in parts)
+    return close and all(DATA.search(p) and any(map(str.isdigit, p)) for p in parts)
 
 
 def _one_table(rows: list[list[Word]], head: Phrase) -> list[list[Word]]:

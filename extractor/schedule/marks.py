@@ -13,6 +13,7 @@ from extractor.paper.phrases import Phrase
 from extractor.paper.plans import Sheet
 from extractor.paper.symbols import Symbol, symbol
 from extractor.paper.titleblock import NUMBER
+from extractor.paper.words import Word
 from extractor.record import Box, PlanMark
 from extractor.trade.marks import Marked, family, with_length
 from extractor.trade.text import plain_word
@@ -68,13 +69,16 @@ def find(sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict
 def _may_hold(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]]) -> bool:
     if sheet.scrambled or len(sheet.quick) < 40:
         return True
-    pieces = {plain_word(piece).strip("()[],;:/") for piece in sheet.quick.split()}
-    return any(p.fullmatch(piece) for piece in pieces for p in patterns.values()) or any(p.search(sheet.quick.replace(" ", "")) for p in patterns.values())
+    tidy = plain_word(sheet.quick)
+    return any(p.search(tidy) or p.search(sheet.compact) for p in patterns.values())
 
 
 def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]) -> dict[Kind, list[_Seen]]:
     """What stands on one sheet for marks of each kind."""
     width, height = sheet.size
+    quick = _from_tokens(sheet, patterns, scheduled, outside)
+    if quick is not None:
+        return quick
     symbols = any(plain_looking(marks) for marks in scheduled.values() if marks) or _shared(scheduled)
     seen: dict[Kind, list[_Seen]] = {"wall": [], "hold-down": []}
     loose: list[_Seen] = []
@@ -115,6 +119,30 @@ def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: di
             other: Kind = "hold-down" if kind == "wall" else "wall"
             found = _by_symbol(found, known, legend[kind], legend[other], loose, sheet)
         out[kind] = found
+    return out
+
+
+def _from_tokens(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]) -> dict[Kind, list[_Seen]] | None:
+    """The same from the words of the quick pass, where they leave no doubt: marks that nothing else looks like, each alone on its line.
+
+    None where a look at the whole sheet is needed: short marks, a length beside one, a mark that no schedule has.
+    """
+    if sheet.scrambled or sheet.kind != "drawn" or any(plain_looking(marks) for marks in scheduled.values() if marks) or _shared(scheduled):
+        return None
+    out: dict[Kind, list[_Seen]] = {"wall": [], "hold-down": []}
+    tidy = plain_word(sheet.quick)
+    for kind, pattern in patterns.items():
+        tokens = [t for t in sheet.tokens if pattern.fullmatch(t.text)]
+        if len(tokens) != sum(1 for _ in pattern.finditer(tidy)):
+            return None
+        for token in tokens:
+            if not token.alone or token.text not in scheduled[kind]:
+                return None
+            told = any(legend.search(f"{token.before} {token.after}") for legend in LEGEND.values())
+            if told or any(inside(token.box, box) for box in outside):
+                continue
+            word = Word(token.text, token.box, min(token.box[2] - token.box[0], token.box[3] - token.box[1]))
+            out[kind].append(_Seen((token.text,), None, Phrase((word,), token.box, word.size), None))
     return out
 
 

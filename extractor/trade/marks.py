@@ -72,7 +72,7 @@ def _shape(mark: str) -> str:
     out = []
     for i, run in enumerate(runs):
         if run.isdigit():
-            out.append(rf"\d{{1,{max(2, len(run))}}}")
+            out.append(rf"\d{{{len(run)}}}" if len(run) > 2 and len(runs) == 1 else rf"\d{{1,{max(2, len(run))}}}")
         elif run.isalpha() and i:
             out.append(rf"[A-Z]{{1,{len(run)}}}" if run.isupper() else rf"[A-Za-z]{{1,{len(run)}}}")
         else:

@@ -16,7 +16,7 @@ _AT_LEAST = rf"(?:[ :=]| of | at least| a| not less than|{BE}|min\.?(?:imum)?)*"
 _INTO = r"(?: ?(?:in|into) (?:the )?(?:concrete|conc\.?|foundation|footing))"
 _EMBED = re.compile(
     rf"(?:{_ANCHOR}|\b)[^.;:]{{0,40}}?\bembed(?:ment depth|ment|ded|\.)?(?: (?:of )?(?:shear (?:wall|panel)s? |all "
-    rf"|the )?{_ANCHOR})?(?: depth)?{_AT_LEAST} ?{LENGTH}(?: ?min(?:imum|\.)?(?![a-z]))?{_INTO}?"
+    rf"|the |sill )*{_ANCHOR})?(?: depth)?{_INTO}?{_AT_LEAST} ?{LENGTH}(?: ?min(?:imum|\.)?(?![a-z]))?{_INTO}?"
     rf"|{_ANCHOR}[^.;:]{{0,30}}? extend{_AT_LEAST} ?{LENGTH}(?: ?min(?:imum|\.)?(?![a-z]))?{_INTO}"
     rf"|{LENGTH} ?(?:min(?:imum|\.)?(?![a-z]) ?)?embed(?:ment|\.|(?![a-z]))",
     re.I,

@@ -4,13 +4,15 @@ A note is read clause by clause: a limit (a wall type, a penny size, exterior wa
 before a colon (SHEAR WALL SW-2: ...) holds for all that follows, and so does a subject that is no shear wall.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from typing import NamedTuple
 
 import regex as re
 
 from extractor.trade import notesubjects as subjects
 from extractor.trade.nailwords import NailDefinition, nail_definition, nail_definitions
+from extractor.trade.notemarks import marks, whom
+from extractor.trade.notespans import number, parts, sentences
 from extractor.trade.notevalues import found_in, penny_subject
 from extractor.trade.text import Found, Span
 
@@ -93,29 +95,6 @@ class Note(NamedTuple):
         return any(c.conditional for c in self.clauses)
 
 
-_COUNTED = r"(?:rows?|sides?|faces?|in\b|inch|ft\b|feet|ply|plies|layers?|ga\b|bolts?|nails?|studs?|pieces?|per\b|x\b|hours?)"
-_NUMBER = re.compile(
-    r"\s*(?:notes? ?)?[(\[]?(?:(?P<number>\d{1,3})(?:[.):\],](?!\d)| ?- "
-    rf"|\s+(?=[A-Z][A-Za-z]+ )(?!{_COUNTED}))|(?P<letter>[A-Za-z])(?:[.)](?=\s)|\)))\s*"
-    r"|\s*notes?(?: ?(?P<after>\d{1,2}))?: ?|\s*(?P<star>\*+)\s*",
-    re.I,
-)
-_SHORT = (
-    r"(?:o\.?c|in|ft|embed|bd|min|max|dia|a\.?b|no|typ|nom|req'?d|eq|w/o|ext|int|pl|plywd|shtg|blkg|galv"
-    r"|com|struct|str|u\.?n\.?o|e\.?n|f\.?n|b\.?n|approx|conc|fdn|fnd|ga|hd|p\.?t|dbl|stagg?|horiz|vert|gyp"
-    r"|bd|i\.?e|e\.?g)"
-)
-_STRONG = (
-    r"(?:provide|use|block|nails|see|where|sheath|stagger|install|values|capacities|plate washers"
-    r"|all (?:nails|panel edges|edges|bolts|anchor|plate|walls|panels|shear)"
-    r"|edge spacings?|shear walls?|wall type|hold-?downs?|no hold|allowable|add|do not|exterior walls|interior walls)"
-)
-_STARTS = (
-    rf"(?:{_STRONG}|nail|embed|anchor bolts|sill bolts|each|panels|sheathing|fasteners|field nailing|edge nailing|blocking|3x)"
-)
-_CAN_END = re.compile(r"(?i)(?:o\.?c|\bin|u\.?n\.?o|typ|req'?d|conc|embed)$")
-_BREAK = re.compile(rf"(?<=[a-z\d)\"'])\.(?=\s|$)|;|(?<=[a-z\d)\"'.]) - (?={_STARTS}\b)", re.I)
-_AFTER_SHORT = re.compile(rf"(?:^|[^a-z]){_SHORT}$", re.I)
 _HEAD = re.compile(r"[^.;:]{2,60}:(?=\s)")
 
 
@@ -126,27 +105,48 @@ def note(text: str, known: Collection[str] = ()) -> Note:
     >>> read.number, [(f.field, f.value) for f in read.found]
     ('2', [('anchors.kind', 'anchor bolt'), ('anchors.embedment_in', 7.0)])
     """
-    m = _NUMBER.match(text)
-    start = m.end() if m else 0
-    number = next((g for g in m.groups() if g), None) if m else None
+    first, _ = number(text)
     clauses: list[Clause] = []
-    head, doubtful = "", False
-    for span in _spans(text, start):
-        words = text[slice(*span)]
+    outer = own = Subject()
+    for i, part in enumerate(parts(text)):
+        read, end = _part(text, part.span, own if part.under else outer, known)
+        clauses += read
+        if i == 0 and not first:
+            outer = own = end
+        elif not part.under:
+            own = end
+    return Note(first, tuple(clauses))
+
+
+class Subject(NamedTuple):
+    """What the next clause goes on with: the words before a colon, and whether a condition has been opened."""
+
+    head: str = ""
+    doubtful: bool = False
+
+
+def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tuple[list[Clause], Subject]:
+    """The clauses of one note among several, and the subject it leaves behind."""
+    clauses: list[Clause] = []
+    head, doubtful = subject
+    for own in sentences(text, span):
+        words = text[slice(*own)]
         opened = _HEAD.match(words)
         if opened and (
             subjects.about_walls(opened[0])
             or subjects.elsewhere(opened[0])
             or subjects.conditional(opened[0])
-            or any(subjects.marks(opened[0], known))
+            or any(marks(opened[0], known))
         ):
             head = opened[0]
         elif subjects.elsewhere(words) and not head:
             head = words if _no_wall_at_all(words) else ""
-        clause = _clause(text, span, head, known)
+        clause, rest = _clause(text, own, head, known, clauses)
+        if rest and clauses and not clause.marks and not (clauses[-1].marks or clauses[-1].only_scope or clauses[-1].only_penny):
+            clauses[-1] = clauses[-1]._replace(found=(), conditional=True)  # it was for some walls only, nobody says which
         clauses.append(_left(clause) if doubtful else clause)
         doubtful = doubtful or clause.conditional
-    return Note(number, tuple(clauses))
+    return clauses, Subject(head, doubtful)
 
 
 def _left(clause: Clause) -> Clause:
@@ -160,26 +160,36 @@ def _no_wall_at_all(words: str) -> bool:
     return subjects.elsewhere(words) and not subjects.about_walls(words)
 
 
-def _clause(text: str, span: Span, head: str, known: Collection[str]) -> Clause:
-    """One clause read, under the subject that opened it."""
-    words = text[slice(*span)]
-    under = words if words.startswith(head) else f"{head} {words}"
-    named = tuple(dict.fromkeys(mark for group, _ in subjects.marks(under, known) for mark in group))
+def _clause(text: str, span: Span, head: str, known: Collection[str], before: list[Clause]) -> tuple[Clause, bool]:
+    """One clause read, under the subject that opened it; and whether it speaks of all other types."""
+    printed = text[slice(*span)]
+    told = dict.fromkeys(mark for clause in before for mark in clause.marks)
+    named, words, rest = whom(printed, printed if printed.startswith(head) else f"{head} {printed}", known, told)
+    under = words if printed.startswith(head) else f"{head} {words}"
     base = Clause(
         span,
         marks=named,
         only_scope=subjects.scope(under),
         yields=subjects.yields(words),
-        about_walls=subjects.about_walls(under) or bool(named),
+        about_walls=subjects.about_walls(f"{head} {printed}") or bool(named),
         one_place=subjects.one_place(under) or (not named and subjects.some_walls(under)),
-        conditional=subjects.conditional(words) or subjects.conditional(head),
+        conditional=subjects.conditional(words) or subjects.conditional(head) or (rest and not named),
         elsewhere=_elsewhere(words, head),
         for_all_notes=subjects.speaks_of_notes(words),
     )
     if base.elsewhere or base.conditional:
-        return base
-    shifted = tuple(f._replace(span=(f.span[0] + span[0], f.span[1] + span[0])) for f in _found(words, under))
-    defined = _definitions(words, span[0])
+        return base, rest
+    read = _read(base, words, under)
+    said = {f.field for clause in before if clause.marks for f in clause.found}
+    if rest and told and not {f.field for f in read.found} <= said:
+        return base._replace(conditional=True), rest  # other than the types that some other rule named
+    return read, rest
+
+
+def _read(base: Clause, words: str, under: str) -> Clause:
+    """The clause with what it says."""
+    shifted = tuple(f._replace(span=(f.span[0] + base.span[0], f.span[1] + base.span[0])) for f in _found(words, under))
+    defined = _definitions(words, base.span[0])
     if len(defined) > 1:
         return base._replace(definitions=defined, found=tuple(f for f in shifted if not f.field.startswith("fastener.")))
     penny = penny_subject(words)
@@ -207,25 +217,3 @@ def _definitions(words: str, offset: int) -> tuple[NailDefinition, ...]:
     if re.search(r"(?i)\d ?d\b[^,;]*\bor\b[^,;]*\d ?d\b|\bor\b \d", words):
         return ()
     return nail_definitions(words, offset)
-
-
-def _spans(text: str, start: int) -> Iterator[Span]:
-    """The clauses' spans: parted at sentence ends and semicolons, not at the point of an abbreviation."""
-    at = start
-    for m in _BREAK.finditer(text, start):
-        if m.start() < at:
-            continue
-        if m[0] == "." and _AFTER_SHORT.search(text[at : m.start()]):
-            goes_on = not (_CAN_END.search(text[at : m.start()]) and re.match(rf"\s+{_STRONG}\b", text[m.end() :], re.I))
-            if goes_on or subjects.conditional(text[at : m.start()]):
-                continue
-        yield from _trimmed(text, at, m.end() if m[0] == "." else m.start())
-        at = m.end()
-    yield from _trimmed(text, at, len(text))
-
-
-def _trimmed(text: str, start: int, end: int) -> Iterator[Span]:
-    """The span without the space round it, if anything is left."""
-    words = text[start:end]
-    if words.strip().strip(" .;,-"):
-        yield start + len(words) - len(words.lstrip()), end - (len(words) - len(words.rstrip()))

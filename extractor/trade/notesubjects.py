@@ -1,10 +1,6 @@
 """Whom a clause of a note speaks of: shear walls, some of them, one place, or something else altogether."""
 
-from collections.abc import Collection, Iterator
-
 import regex as re
-
-from extractor.trade.text import Span
 
 _SHEAR_WALL = re.compile(
     r"\b(?:shear|5hear)[ -]?(?:wall|panel)s?\b|\bwall types?\b|\bs\.?w\.?[ -]?\d{1,2}[a-z]?\b|\bsw types?\b", re.I
@@ -18,7 +14,7 @@ _NOT_SHEAR_WALL = re.compile(
 )
 _DECK = re.compile(
     r"\b(?:roofs?|roofing|diaphragms?|sub-?floor\w*|decks?|decking|ceilings?|rafters?|trusses|truss"
-    r"|joists?|headers?|beams?|girders?|lintels?|stairs?|gutters?)\b"
+    r"|(?<!rim |band )joists?|headers?|beams?|girders?|lintels?|stairs?|gutters?)\b"
     r"|\bfloors?\b(?=(?: (?:and|or|&) roofs?)? (?:sheath|shtg|deck|diaphragm|panel|framing|plywood"
     r"|joist|nailing))|(?<!first |second |third |upper |lower |main |1st |2nd |3rd |ground |at |each "
     r"|all )\bfloors?\b",
@@ -26,7 +22,7 @@ _DECK = re.compile(
 )
 _ELSE = re.compile(
     r"\b(?:inspections?|inspectors?|observation|observed?|notif(?:y|ied)|rebar|reinforc\w+|laps?|lapped"
-    r"|splices?|footings?|slabs?|masonry|cmu|steel|weld\w*|glulams?|soil|backfill|excavat\w+"
+    r"|splices?|footings?|slabs?|masonry|cmu|steel(?! (?:plate|square|washer|sq\.))|weld\w*|glulams?|soil|backfill|excavat\w+"
     r"|moisture|species|lumber|submit\w*|shop drawings|verify|coordinate|columns?|lag screws?"
     r"|machine bolts?|straps?|clips?|connectors?|hangers?|studs? (?:@|at \d|spac\w+|\d)|bored|notch\w*"
     r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit|epox\w+"
@@ -68,24 +64,6 @@ _SCOPE = re.compile(
     re.I,
 )
 _SAME = {"ext.": "exterior", "int.": "interior", "1st": "first", "2nd": "second", "3rd": "third"}
-
-_MARK = (
-    r"(?:[A-Z]{1,4}-?\d{1,2}[A-Z]?|[A-Z]-\d|\d{1,2}[A-Z]?|[A-Z])(?![\w\"'/]|-\d|\.\d| ?x ?\d| (?:in\b|inch"
-    r"|ft\b|feet|hours?|plf|psf|percent|o\.c|sides?|faces?|rows?))"
-)
-_JOIN = r"(?i: ?, ?(?:and |& |or )?| ?& ?| and | or | thru | through | to | ?- ?|/)"
-_LISTED = re.compile(
-    r"(?:\b(?i:(?:shear[ -]?(?:walls?|panels?)|walls?|s\.?w\.?)(?: types?| marks?| (?:marked|noted"
-    r"|designated|tagged)(?: as)?)?|(?:wall )?types?"
-    rf"|marks?))[ :]+(?P<list>{_MARK}(?:{_JOIN}(?:(?i:types?|walls?) )?{_MARK})*)"
-    rf"|\b(?P<own>(?:P?SW|S\.W\.)[ -]?\d{{1,2}}[A-Z]?(?![\w\"'/])(?:{_JOIN}(?:P?SW)?-?\d{{1,2}}[A-Z]?(?![\w\"'/]))*)",
-)
-_ARTICLE = re.compile(r"[A-Z]")
-_ENDS_LIST = re.compile(r" ?(?:[:;,.)(]|$|-)| (?:and|&|or|at|shall|use|provide|has|have|are|is|to|thru|space|with|only)\b", re.I)
-_GYPSUM_TYPE = re.compile(r"(?:X|C|S|W)\b(?= (?:gyp|gwb|board|drywall|screw))", re.I)
-_RANGE = re.compile(r"(?P<stem>[A-Z]*-?)(?P<first>\d{1,2}) ?(?:-|thru|through|to) ?(?:(?P=stem))(?P<last>\d{1,2})", re.I)
-_LETTERS = re.compile(r"(?P<first>[A-Z]) ?(?:-|thru|through|to) ?(?P<last>[A-Z])")
-_MOST_IN_RANGE = 20
 
 
 def about_walls(clause: str) -> bool:
@@ -153,49 +131,3 @@ def scope(clause: str) -> str | None:
         return "gypsum"
     first, *rest = (m["face"] or m["level"] or m["start"]).lower().split()
     return " ".join([_SAME.get(first, first), *rest])
-
-
-def marks(clause: str, known: Collection[str] = ()) -> Iterator[tuple[tuple[str, ...], Span]]:
-    """Wall types that the clause names, in groups with their spans; a range as given, then all it holds."""
-    spans: list[Span] = []
-    for m in _LISTED.finditer(clause):
-        group = "list" if m["list"] else "own"
-        if names := _names(
-            m[group],
-            clause,
-            m.start(group),
-            known,
-            typed=re.search(r"(?i)types?|mark(?:s|ed)?|noted|designated|tagged", m[0][: m.start(group) - m.start()]) is not None,
-        ):
-            spans.append(m.span(group))
-            yield names, m.span(group)
-    for mark in sorted((mark for mark in known if len(mark) > 1 and any(c.isalpha() for c in mark)), key=len, reverse=True):
-        for m in re.finditer(rf"(?<![\w-]){re.escape(mark)}(?![\w-])", clause):
-            if not any(a < m.end() and m.start() < b for a, b in spans):
-                spans.append(m.span())
-                yield (mark,), m.span()
-
-
-def _names(text: str, clause: str, start: int, known: Collection[str], *, typed: bool) -> tuple[str, ...]:
-    """The marks in one list; nothing for a letter that is an article or the X of a gypsum board."""
-    if _GYPSUM_TYPE.match(clause, start):
-        return ()
-    single = _ARTICLE.fullmatch(text) is not None
-    if single and not typed and not _ENDS_LIST.match(clause, start + len(text)):
-        return ()
-    if text in known:
-        return (text,)
-    out: list[str] = []
-    for part in re.split(r"(?i) ?, ?(?:and |& |or )?| ?& ?| and | or |/", text):
-        name = re.sub(r"(?i)^(?:types?|walls?) ", "", part)
-        out += [name, *_held(name)] if name not in known else [name]
-    return tuple(dict.fromkeys(out))
-
-
-def _held(name: str) -> list[str]:
-    """The marks a range holds, its ends among them; nothing for what is no range."""
-    if (m := _RANGE.fullmatch(name)) and 0 < int(m["last"]) - int(m["first"]) < _MOST_IN_RANGE:
-        return [f"{m['stem']}{n}" for n in range(int(m["first"]), int(m["last"]) + 1)]
-    if (m := _LETTERS.fullmatch(name)) and m["first"] < m["last"]:
-        return [chr(n) for n in range(ord(m["first"]), ord(m["last"]) + 1)]
-    return []

@@ -12,16 +12,9 @@ from extractor.trade.headingfacts import FACES, THICKNESS, grades, materials
 from extractor.trade.inches import inches
 from extractor.trade.nailwords import nail_words, pennies
 from extractor.trade.noteanchors import WASHERS, anchors
-from extractor.trade.notelengths import BE, LENGTH, ON_CENTER, SPACED, has_unit, length_in
+from extractor.trade.noteframing import blocking, framing
+from extractor.trade.notelengths import ALL, BE, LENGTH, OF_WALLS, ON_CENTER, PANEL, SPACED, has_unit, length_in
 from extractor.trade.text import Found, Span
-
-_ALL = r"(?:all|every|each|any)"
-_PANEL = (
-    r"(?:(?:panel|sheathing|plywood|plywd\.?|osb|wsp|wood structural panel|shear ?wall|shear panel"
-    r"|unsupported|adjoining|abutting|horizontal|horiz\.?|vertical|interior|exterior|and|&|/)s? )*"
-)
-_EDGES = r"(?:edges|joints|edge|joint)(?! (?:nail|spac|dist|fram|stud))"
-_STUD = r"(?:studs?|framing|members?|framing members?|blocking)"
 
 
 def found_in(clause: str) -> tuple[Found, ...]:
@@ -34,40 +27,17 @@ def found_in(clause: str) -> tuple[Found, ...]:
     return tuple(f for f in once.values() if f.field not in torn)
 
 
-_BLOCKED = re.compile(
-    rf"(?:{_ALL} )?{_PANEL}{_EDGES}(?: of [a-z ]{{0,30}}?walls?)?(?: {BE})?(?: fully"
-    r"| solidly?)? ?,? (?:blocked|supported|backed)\b"
-    rf"|\bblock (?:{_ALL} )?(?:of )?(?:the )?{_PANEL}{_EDGES}"
-    rf"|(?:blocking|blkg\.?|blk'g\.?|blocks|blocked|backing)(?: {BE})?(?: required| req'?d\.?| provided"
-    r"| installed| placed)?(?: at| on| @| behind| along| under| for| to support|,)?"
-    rf" (?:{_ALL} )?(?:of )?(?:the )?{_PANEL}{_EDGES}"
-    rf"|\b(?:fully|edge)[- ]block(?:ed|ing)\b|\b(?:shear )?(?:walls|panels) {BE} blocked\b"
-    r"|\bblocked (?:shear )?walls\b|\bedges (?:fully )?blocked\b|(?:^|[,:] ?)blocked(?=[.,;]|$)",
-    re.I,
-)
-_UNBLOCKED = re.compile(
-    r"\bunblocked\b|\bno (?:edge )?(?:blocking|blkg\.?)(?: (?:is )?(?:required|req'?d\.?))?|(?:blocking"
-    rf"|blkg\.?) (?:{BE} )?(?:not|n't) (?:{BE} )?(?:required|req'?d\.?|needed)"
-    r"|\bedges (?:need|are|shall|do)(?: not|n't) (?:need to )?be blocked|\bnot blocked",
-    re.I,
-)
-
-
-def blocking(clause: str) -> Iterator[Found]:
-    """Whether panel edges are blocked."""
-    if m := _UNBLOCKED.search(clause):
-        yield Found("framing.blocked", False, m.span())
-    elif m := _BLOCKED.search(clause):
-        yield Found("framing.blocked", True, m.span())
-
-
 _NOT = re.compile(r"\b(?:not|no|prohibited|never)\b", re.I)
 _NAILS = re.compile(r"\bnail(?:s|ed|ing)?\b|\bfasteners?\b", re.I)
 _PLATE_NAILS = re.compile(
-    r"\b(?:sole|bottom|base|sill) (?:plates?|pl\.?)(?! wash)(?: to (?:rim|floor|framing|joists?"
-    rf"|blocking)\w*)?(?: nail\w*|:| {BE}| with| w/| attach\w*| fasten\w*)",
+    rf"\b(?:sole|bottom|bot\.|base|sill) (?:plates?|pl\.?)(?! wash){OF_WALLS}?"
+    r"(?: to (?:the )?(?:rim|floor|framing|joists?|blocking|blkg)\w*(?: (?:below|joists?|boards?|framing))*)?"
+    rf"(?: nail\w*|:| {BE}| with| w/| attach\w*| fasten\w*)",
     re.I,
 )
+_NAILED_TO_PLATE = re.compile(
+    r"\bto (?:the )?(?:sole|bottom|bot\.|base|sill|mud ?sill|top|double top) ?(?:plates?|pl\.)|\btoe-?\s?nail", re.I
+)  # studs or a rim to the plate: not the plate's own nails
 _SHEATHED_NAILS = re.compile(
     r"\b(?:sheath\w*|panels?|plywood|osb|edges?|field|e\.n|f\.n|intermediate)\b", re.I
 )  # not the studs' or the plates' own
@@ -80,7 +50,7 @@ _OTHER_NAILS = re.compile(
 
 def nails(clause: str) -> Iterator[Found]:
     """The nail: penny size, style, diameter, length; those of a bottom plate go there. Alternatives are left unread."""
-    if _NOT.search(clause):
+    if _NOT.search(clause) or _NAILED_TO_PLATE.search(clause):
         return
     words = () if WASHERS.search(clause) else nail_words(clause) or ()
     if _PLATE_NAILS.search(clause):
@@ -104,20 +74,26 @@ def nails(clause: str) -> Iterator[Found]:
 
 
 _EDGE_WORDS = (
-    rf"(?:(?:all |the |at |of )*{_PANEL}edges?(?! dist)(?: nail(?:s|ing)?)?(?: spacing)?"
+    rf"(?:(?:all |the |at |of )*{PANEL}edges?(?! dist)(?: (?:nail(?:s|ing)?|fasteners?))?(?: spacing)?"
     r"|perimeter(?: nailing)?|e\.? ?n\.?(?![a-z.]))"
 )
 _FIELD_WORDS = (
-    r"(?:(?:the )?field(?: of (?:the |each |all )?panels?)?(?: nail(?:s|ing)?)?(?: spacing)?|f\.? ?n\.?(?![a-z.])"
-    r"|(?:all |the )?intermediate (?:nailing|(?:nail )?spacing|framing(?: members?)?|members?|supports?"
-    r"|studs?|bearings?)(?: nail(?:s|ing)?)?|interm\.?(?: \w+)?)"
+    r"(?:(?:the )?field(?: \((?:intermediate|interm\.?)\))?(?: of (?:the |each |every |all )*(?:shear wall |shear )?panels?)?"
+    r"(?: (?:nail(?:s|ing|ed)?|fasteners?))?(?: spacing)?|f\.? ?n\.?(?![a-z.])"
+    r"|(?:all |the )?intermediate (?:\(field\) )?(?:nailing|nails|(?:nail )?spacing|framing(?: members?)?|members?|supports?"
+    r"|studs?|bearings?|fasteners?)(?: nail(?:s|ing)?)?(?: spacing)?|interm\.?(?: \w+)?)"
+)
+_AT_WALLS = (
+    rf"(?:\b(?:of|in|at|for|on) )?(?:\b{ALL} |\bthe )*"
+    r"\b(?:shear[ -]?(?:wall|panel)s?(?: (?:panels?|sheathing|plywood))?|sheathing)\b"
 )
 _LINK = (
     rf"(?:[ :=]|@|\bat\b|\bto\b|{BE}|\bspaced\b|\bnail(?:s|ed|ing)?\b|\bframing\b|\b(?:of )?(?:all "
-    r"|each )?panels\b|\bmax(?:imum|\.)?|\bw/|\bwith\b|(?<![\d-])\d{1,2}d\b(?: common)?)*+"
+    rf"|each )?panels\b|\bmax(?:imum|\.)?|\bw/|\bwith\b|(?<![\d-])\d{{1,2}}d\b(?: common)?|{_AT_WALLS}"
+    r"|\((?:e\.? ?n\.?|f\.? ?n\.?|p\.? ?e\.? ?n\.?|typ\.?|o\.?c\.?|max\.?)\))*+"
 )
 _NAIL_PLACES = re.compile(
-    rf"(?P<value1>{LENGTH}){ON_CENTER}?(?: ?max(?:imum|\.)?(?![a-z]))?(?:[ ,(]|\b(?:at|in|on|along|to|@"
+    rf"(?P<value1>{LENGTH}){ON_CENTER}?(?: ?max(?:imum|\.)?(?![a-z]))?(?: nail(?:s|ing))?(?:[ ,(]|\b(?:at|in|on|along|to|@"
     rf"|spacing)\b)*+(?:the )?(?:(?P<edge1>{_EDGE_WORDS})|(?P<field1>{_FIELD_WORDS}))"
     rf"|(?:(?P<edge2>\b{_EDGE_WORDS})"
     rf"|(?P<field2>\b{_FIELD_WORDS})){_LINK} ?(?P<value2>{LENGTH.replace('length', 'length2')}){ON_CENTER}?",
@@ -125,7 +101,13 @@ _NAIL_PLACES = re.compile(
 )
 _EDGE_RANGE, _FIELD_RANGE = (1.5, 12.0), (2.0, 24.0)
 _STAGGER = re.compile(
-    rf"\bstagger(?:ed)? (?:the |all )?(?:{_PANEL}edge )?(?:nails|nailing)\b|\b(?:nails|nailing) {BE} staggered", re.I
+    rf"\bstagger(?:ed)? (?:the |all )*(?:{PANEL}edge )?(?:nails|nailing)\b"
+    rf"|\b(?:nails|nailing)(?: (?:at|along|on|in) (?:{ALL} |the )*{PANEL}(?:edges|joints))?{OF_WALLS}? {BE} staggered"
+    r"|\b(?:edge nail(?:s|ing)|e\.n\.)(?:,| at| @)? ?[\d\"/ -]{1,8}(?:o\.?c\.?)?,? staggered",
+    re.I,
+)
+_STAGGER_SOME = re.compile(
+    r"\b(?:not?|n't|never)\b|[234] ?x\b(?! (?:\w+ ){0,3}(?:and|&))|\b(?:rows?|studs?|splices?|joists?|posts?)\b", re.I
 )
 
 
@@ -139,12 +121,16 @@ def spacings(clause: str) -> Iterator[Found]:
         low, high = _EDGE_RANGE if is_edge else _FIELD_RANGE
         if value and low <= value <= high and (has_unit(written) or re.search(ON_CENTER, m[0], re.I)):
             yield Found("edge.spacing_in" if is_edge else "field.spacing_in", value, m.span())
-    if m := _STAGGER.search(clause):
+    if (m := _STAGGER.search(clause)) and not _STAGGER_SOME.search(clause):
         yield Found("edge.staggered", True, m.span())
 
 
 _SHEATHED = re.compile(r"\b(?:sheath(?:ed|ing|e)?|panels?|plywood|plywd|osb|wsp|shtg)\b", re.I)
-_SHEATHED_ON = re.compile(r"\bsheath(?:ed|e|ing)? (?:is )?(?:on |at )?(?:the )?(?:one|both|1|2|each|two) (?:sides?|faces?)", re.I)
+_SHEATHED_ON = re.compile(
+    r"\b(?:sheath(?:ed|e|ing)?|(?:panels?|sheathing) and nail(?:s|ing)) (?:is |are )?(?:on |at )?(?:the )?"
+    r"(?:one|both|1|2|each|two) (?:sides?|faces?)",
+    re.I,
+)
 _NOT_FACES = re.compile(r"\b(?:offset|joints?|stagger\w*|nails?|nailing|edges)\b", re.I)
 _SHEATHING = re.compile(r"\b(?:sheath(?:ing|ed)?|shtg\.?|shear (?:walls|panels)|panels|plywood|osb)\b", re.I)
 _PLAIN_PANEL = (
@@ -155,7 +141,8 @@ _PLAIN_PANEL = (
 
 def panel(clause: str) -> Iterator[Found]:
     """Sheathing: faces, thickness with its material, grade."""
-    if FACES.fullmatch(clause.strip(" .;")) or _SHEATHED_ON.search(clause) or (_SHEATHED.search(clause) and not _NOT_FACES.search(clause)):
+    told = FACES.fullmatch(clause.strip(" .;")) or _SHEATHED_ON.search(clause)
+    if (told or (_SHEATHED.search(clause) and not _NOT_FACES.search(clause))) and not _NOT.search(clause):
         yield from (Found("sheathing.faces", 1 if m["one"] else 2, m.span()) for m in FACES.finditer(clause))
     if not _SHEATHING.search(clause) or re.search(r"(?i)\b(?:gap|gaps|washers?|bolts?|distance|penetrat)", clause):
         return
@@ -185,42 +172,8 @@ def panel(clause: str) -> Iterator[Found]:
         yield from grades(clause)
 
 
-_WIDTH = (
-    r"(?P<width>(?:[234](?: ?x|-inch nominal|\" nom(?:inal|\.)?| inch nominal)(?:\d+)?))(?: nom(?:inal"
-    r"|\.)?)?(?P<or> (?:or|/) (?:\(2\)|double|dbl\.?|two) ?-?2 ?x)?"
-)
-_ABUT = (
-    rf"(?:(?:{_ALL} |the )*(?:abutting|adjoining|adjacent)(?: panels?| sheathing| plywood)* ?(?:edges?"
-    rf"|joints?)?|(?:{_ALL} |the )*(?:panel|sheathing|plywood) (?:edges|joints)"
-    r"|where (?:the )?(?:panels?|sheathing|plywood)(?: edges| panels| joints)? (?:abut|meet|join)s?)"
-)
-_WIDE = re.compile(
-    rf"{_WIDTH}(?: min(?:imum|\.)?| or wider| thick| wide"
-    rf"| p\.?t\.?)* ?{_STUD}?[^.;:\d]{{0,24}}?(?:\bat\b|@|\bwhere\b|\balong\b|\bbehind\b"
-    rf"|\bfor\b) ?(?:{_ABUT.replace('where ', '(?:where )?')})"
-    rf"|{_STUD} (?:at |@ |receiving )?{_ABUT}(?: {BE}|:)?(?: at least| a| min(?:imum"
-    rf"|\.)?)* {_WIDTH.replace('width', 'width2').replace('<or>', '<or2>')}",
-    re.I,
-)
-_SILL = re.compile(
-    r"(?P<width>[234]) ?x(?:\d+)? (?:p\.?t\.? |pressure[- ]treated |min\.? |nom\.? "
-    r"|d\.?f\.? )*(?:mud ?sills?|sills?|sill plates?)\b"
-    rf"|\b(?:mud ?sills?|sill plates?|sills?)(?: {BE}|:)?(?: a| min(?:imum|\.)?)* (?P<width2>[234]) ?x",
-    re.I,
-)
-
-
-def framing(clause: str) -> Iterator[Found]:
-    """Framing where panels meet, and the sill plate."""
-    for m in _WIDE.finditer(clause):
-        width = (m["width"] or m["width2"])[0]
-        yield Found("framing.panel_edge", f"{width}x" + (" or 2-2x" if m["or"] or m["or2"] else ""), m.span())
-    for m in _SILL.finditer(clause):
-        yield Found("framing.sill", f"{m['width'] or m['width2']}x", m.span())
-
-
 _STRENGTH = re.compile(
-    r"\b(?:values?|capacit(?:y|ies)|shears?(?! ?(?:wall|panel))|strengths?|loads|plf|tabulated|allowables?)\b", re.I
+    r"\b(?:values?|capacit(?:y|ies)|shears?(?! ?(?:wall|panel))|strengths?|plf|tabulated|allowables?)\b", re.I
 )
 _METHOD = re.compile(
     r"(?P<ASD>\basd\b|\ballowable stress(?: design)?)|(?P<LRFD>\blrfd\b|\bstrength design)"
@@ -238,7 +191,7 @@ _BASIS_ONLY = re.compile(
 def basis(clause: str) -> Iterator[Found]:
     """Load and method that capacities are stated for; both loads together give none."""
     if not (_STRENGTH.search(clause) or _BASIS_ONLY.fullmatch(clause)) or re.search(
-        r"(?i)base shear|soil|bearing|\bpsf\b|snow|live|dead|increase|multipl", clause
+        r"(?i)base shear|soil|bearing|\bpsf\b|snow|live|dead|increase|multipl|\bnot\b|\bmph\b|\basce\b|combination", clause
     ):
         return
     loads = {m.lastgroup for m in _LOAD.finditer(clause)}

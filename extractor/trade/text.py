@@ -45,6 +45,8 @@ def plain_word(word: str) -> str:
     >>> plain_word("1½″"), plain_word("15⁄32''")
     ('1-1/2"', '15/32"')
     """
+    if word.isascii():
+        return " ".join(word.translate(_SAME).replace("''", '"').split())
     out = ""
     for c in word:
         form = unicodedata.normalize("NFKC", c) if c not in "″′‴´" else c

@@ -1,0 +1,87 @@
+"""What a clause of a note says about framing: whether panel edges are blocked, the studs where panels meet, the sill plate."""
+
+from collections.abc import Iterator
+
+import regex as re
+
+from extractor.record import State
+from extractor.trade.framing import panel_edge
+from extractor.trade.notelengths import ALL, BE, OF_WALLS, PANEL
+from extractor.trade.text import Found
+
+_EDGES = r"(?:edges|joints|edge|joint)(?! (?:nail|spac|dist|fram|stud))"
+_STUD = r"(?:studs?|framing|members?|framing members?)"
+_BLKG = r"(?:blocking|blkg\.?|blk'g\.?)"
+_BLOCKED = re.compile(
+    rf"(?:{ALL} )?{PANEL}{_EDGES}{OF_WALLS}?(?: {BE})?(?: fully"
+    r"| solidly?)? ?,? (?:blocked|supported|backed)\b"
+    rf"|(?:{ALL} )?{PANEL}{_EDGES}{OF_WALLS}? (?:(?:shall |must )?(?:fall|land|occur|bear|be nailed|meet) (?:on|over|at) "
+    rf"(?:solid |common )?(?:framing|studs|framing members|members)(?: members)?,? (?:or|and) {_BLKG}"
+    rf"|(?:shall |must )?(?:requires?|receive|have) (?:solid |flat |2x |full )*{_BLKG})"
+    rf"|\bblock (?:{ALL} )?(?:of )?(?:the )?{PANEL}{_EDGES}"
+    rf"|(?:{_BLKG}|blocks|blocked|backing)(?: {BE})?(?: required| req'?d\.?| provided"
+    r"| installed| placed)?(?: at| on| @| behind| along| under| for| to support|,)?"
+    rf" (?:{ALL} )?(?:of )?(?:the )?{PANEL}{_EDGES}"
+    rf"|\b(?:fully|edge)[- ]block(?:ed|ing)\b|\b(?:shear )?(?:walls|panels)(?: (?:types? )?[A-Z\d, &'*-]{{1,24}})? {BE} blocked\b"
+    r"|\bblocked (?:shear )?walls\b|\bedges (?:fully )?blocked\b|(?:^|[,:] ?)blocked(?=[.,;]|$)",
+    re.I,
+)
+_UNBLOCKED = re.compile(
+    rf"\bunblocked\b|\bno (?:edge )?{_BLKG}(?: (?:is )?(?:required|req'?d\.?))?"
+    rf"|{_BLKG} (?:(?:of|at|for|along) (?:{ALL} |the )*{PANEL}{_EDGES} )?(?:{BE} )?(?:not|n't) (?:{BE} )?"
+    r"(?:required|req'?d\.?|needed)"
+    r"|\bedges (?:need|are|shall|do)(?: not|n't) (?:need to )?be blocked|\bnot blocked",
+    re.I,
+)
+_NOT_ON_FRAMING = re.compile(r"\bnot (?:supported|falling|occurring|bearing|landing|located|on|over|backed)\b", re.I)
+_NEGATED = re.compile(r"\b(?:not?|never|neither|nor|none|optional|permitted|allowed)\b", re.I)
+
+
+def blocking(clause: str) -> Iterator[Found]:
+    """Whether panel edges are blocked; a clause with a NOT that no pattern knows says nothing."""
+    if m := _UNBLOCKED.search(clause):
+        yield Found("framing.blocked", False, m.span())
+    elif (m := _BLOCKED.search(clause)) and not _NEGATED.search(_NOT_ON_FRAMING.sub(" ", clause)):
+        yield Found("framing.blocked", True, m.span())
+
+
+_ONE = (
+    r"(?<![\w/.)-])(?:(?:\([12]\) ?-?|double |dbl\.? |doubled |two |2-)?[234] ?-?x(?: ?\d{1,2}(?![\d\"/]))?(?![\w/])"
+    r"|[234](?:-inch nominal|\" nom(?:inal|\.)?| inch nominal| in\.? nom(?:inal|\.)))(?: nom(?:inal|\.)?)?"
+)
+_WIDTH = rf"(?P<width>{_ONE}(?: {_STUD})?(?: ?(?:/|,? ?\bor\b) ?(?:a )?{_ONE})?)"
+_ABUT = (
+    rf"(?:(?:{ALL} |the )*(?:abutting|adjoining|adjacent)(?: panels?| sheathing| plywood)* ?(?:edges?"
+    rf"|joints?)?|(?:{ALL} |the )*(?:panel|sheathing|plywood) (?:edges|joints)"
+    r"|where (?:the )?(?:panels?|sheathing|plywood)(?: edges| panels| joints)? (?:abut|meet|join)s?)"
+)
+_WIDE = re.compile(
+    rf"{_WIDTH}(?: min(?:imum|\.)?| or wider| thick| wide"
+    rf"| p\.?t\.?)* ?{_STUD}?[^.;:\d]{{0,24}}?(?:\bat\b|@|\bwhere\b|\balong\b|\bbehind\b"
+    rf"|\bfor\b) ?(?:{_ABUT.replace('where ', '(?:where )?')})"
+    rf"|{_STUD} (?:at |@ |receiving )?{_ABUT}{OF_WALLS}?(?: {BE}|:)?(?: at least| a| min(?:imum"
+    rf"|\.)?)* {_WIDTH}",
+    re.I,
+)
+_NOT_STUDS = re.compile(r"\b(?:block\w*|blk'?g|sills?|plates?|posts?|rim|beams?)\b", re.I)
+_NOMINAL = re.compile(r"([234])(?:-inch nominal|\" nom| inch nominal| in\.? nom)", re.I)
+_TREATED = r"(?:p\.?t\.?(?:d\.?f\.?)? |pressure[- ]treated |treated |min\.? |nom\.? |nominal |d\.?f\.? )*"
+_SILL = re.compile(
+    rf"(?P<width>[234]) ?x(?: ?\d+)? {_TREATED}(?:mud ?sills?|sills?|sill plates?)\b"
+    rf"|\b(?:mud ?sills?|sill plates?|sills?){OF_WALLS}?(?: {BE}|:)?(?: a| min(?:imum|\.)?)* (?P<width2>[234]) ?x(?! ?\d ?x)",
+    re.I,
+)
+
+
+def framing(clause: str) -> Iterator[Found]:
+    """Framing where panels meet, and the sill plate; a clause that says NOT, NO or PERMITTED says neither."""
+    if _NEGATED.search(clause) or re.match(r"\(\d\) \d ?x", clause):  # a note's number, or how many studs
+        return
+    for m in _WIDE.finditer(clause):
+        if _NOT_STUDS.search(m[0]):
+            continue
+        read = panel_edge(_NOMINAL.sub(r"\1x", m["width"]))
+        if len(read) == 1 and read[0].state is State.READ:
+            yield Found("framing.panel_edge", read[0].value, m.span())
+    for m in _SILL.finditer(clause):
+        yield Found("framing.sill", f"{m['width'] or m['width2']}x", m.span())
