@@ -10,7 +10,9 @@ from extractor.errors import NoScheduleError, ScannedPlansError
 from extractor.paper.plans import PlanSet, Progress, Sheet, open_plans
 from extractor.record import Coverage, Finding, Job, PlanSetRecord, SheetRecord
 
-MATTERS = re.compile(r"SHEAR-?WALL|SHEAR-?PANEL|WALLTYPE|SHEARPNL|5HEARWALL|H[OÒ]LD-?D|HOLDOWN|TIE-?DOWN|TIESCHED|PANELEDGE|EDGENAIL|NAILLEGEND|NAILSCHED|NAILS?KIND")
+MATTERS = re.compile(
+    r"SHEAR-?WALL|SHEAR-?PANEL|WALLTYPE|SHEARPNL|5HEARWALL|H[OÒ]LD-?D|HOLDOWN|TIE-?DOWN|TIESCHED|PANELEDGE|EDGENAIL|NAILLEGEND|NAILSCHED|NAILS?KIND"
+)
 
 
 def read(paths: Sequence[Path], progress: Progress | None = None, password: str | None = None) -> Job:
@@ -39,7 +41,8 @@ def _read(plans: PlanSet, progress: Progress | None) -> Job:
     found = read_blocks([s for s in sheets if _matters(s)], progress)
     if not found.walls:
         raise NoScheduleError(
-            "No shear wall schedule was found." + (f" Seen and not read: {', '.join(b.title for b in found.not_read)}." if found.not_read else ""),
+            "No shear wall schedule was found."
+            + (f" Seen and not read: {', '.join(b.title for b in found.not_read)}." if found.not_read else ""),
             where=_where(plans),
             do="Check that the sheet with the schedule is in the set; read it by eye if it is a picture.",
         )
@@ -94,4 +97,3 @@ def _refuse_pictures(plans: PlanSet) -> None:
 def _where(plans: PlanSet) -> str:
     silent = [str(s.page) for s in plans.sheets if s.kind == "none"]
     return f"{plans.name}, pages 1 to {len(plans.sheets)}" + (f"; no text on page {', '.join(silent)}" if silent else "")
-

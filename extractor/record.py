@@ -6,11 +6,11 @@ that came off a drawing is a `Reading`; a field that the plans do not give is No
 
 from collections.abc import Iterator
 from enum import StrEnum
-from typing import Annotated, Generic, Literal, TypeVar
+from typing import Annotated, Final, Generic, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
-FORMAT = "nailcard.job/1"
+FORMAT: Final = "nailcard.job/1"
 
 
 class Record(BaseModel):

@@ -153,9 +153,7 @@ def ruled(group: Sequence[Rule], words: Sequence[Word]) -> Grid | None:
     box = (xs[0], ys[0], xs[-1], ys[-1])
     boxes = [(xs[c0], ys[r0], xs[c1 + 1], ys[r1 + 1]) for r0, c0, r1, c1 in spans]
     held = _share([w for w in words if inside(w.box, box, 1.0)], boxes)
-    cells = [
-        Cell(reading_order(held[i]), boxes[i], r0, c0, r1 - r0 + 1, c1 - c0 + 1) for i, (r0, c0, r1, c1) in enumerate(spans)
-    ]
+    cells = [Cell(reading_order(held[i]), boxes[i], r0, c0, r1 - r0 + 1, c1 - c0 + 1) for i, (r0, c0, r1, c1) in enumerate(spans)]
     return _tidy(Grid(tuple(sorted(cells, key=lambda k: (k.row, k.col))), box, rows, cols, True))
 
 
@@ -169,7 +167,10 @@ def _share(words: Sequence[Word], boxes: Sequence[Box]) -> list[list[Word]]:
 
     for phrase in phrases(words, wide=0.6):
         homes = [home(word.box) for word in phrase.words]
-        across = [h is not None and (w.box[0] < boxes[h][0] - 2 or w.box[2] > boxes[h][2] + 2) for w, h in zip(phrase.words, homes, strict=True)]
+        across = [
+            h is not None and (w.box[0] < boxes[h][0] - 2 or w.box[2] > boxes[h][2] + 2)
+            for w, h in zip(phrase.words, homes, strict=True)
+        ]
         whole = home(phrase.box) if any(across) and phrase.turn in (0, 180) else None
         for word, own in zip(phrase.words, homes, strict=True):
             at = whole if whole is not None else own
@@ -181,7 +182,12 @@ def _share(words: Sequence[Word], boxes: Sequence[Box]) -> list[list[Word]]:
 def reading_order(words: Sequence[Word]) -> tuple[Word, ...]:
     """Level lines top to bottom, then turned lines left to right."""
     rows = lines(words)
-    rows.sort(key=lambda row: (row[0].turn not in (0, 180), row[0].box[0] if row[0].turn == 90 else -row[0].box[0] if row[0].turn == 270 else min(w.box[1] for w in row)))
+    rows.sort(
+        key=lambda row: (
+            row[0].turn not in (0, 180),
+            row[0].box[0] if row[0].turn == 90 else -row[0].box[0] if row[0].turn == 270 else min(w.box[1] for w in row),
+        )
+    )
     return tuple(word for row in rows for word in row)
 
 
@@ -223,13 +229,17 @@ def columns_by_space(words: Sequence[Word], least: float) -> list[tuple[float, f
 
 
 def open_grid(rows: Sequence[Sequence[Word]], columns: Sequence[tuple[float, float]]) -> Grid:
-    """The grid of an unruled table: words of each row put into the columns they overlap most; a row's phrase over several spans them."""
+    """The grid of an unruled table: phrases of each row put into the columns they overlap; one over several spans them."""
     cells: list[Cell] = []
     edges = [columns[0][0] - 1000.0, *((a[1] + b[0]) / 2 for a, b in pairwise(columns)), columns[-1][1] + 1000.0]
     for r, row in enumerate(rows):
         held: dict[tuple[int, int], list[Word]] = {}
         for part in phrases(row, wide=0.9):
-            over = [c for c, (a, b) in enumerate(columns) if min(b, part.box[2]) - max(a, part.box[0]) > 0.25 * min(b - a, part.box[2] - part.box[0])]
+            over = [
+                c
+                for c, (a, b) in enumerate(columns)
+                if min(b, part.box[2]) - max(a, part.box[0]) > 0.25 * min(b - a, part.box[2] - part.box[0])
+            ]
             if len(over) > 1:
                 pieces = _pieces(part.words, edges[over[0] + 1 : over[-1] + 1])
                 if len(pieces) == 1:

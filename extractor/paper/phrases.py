@@ -102,27 +102,38 @@ def lines(words: Iterable[Word]) -> list[list[Word]]:
 
 def paragraphs(found: Iterable[Phrase], starts: Callable[[Phrase], bool] = lambda _: False) -> list[Paragraph]:
     """Phrases as paragraphs: a number or a line that ``starts`` one begins it; lines below at the same place go on with it."""
-    level = sorted((p for p in found if p.turn == 0), key=lambda p: (p.box[1], p.box[0]))
-    level = _with_numbers(level)
+    level = _with_numbers(sorted((p for p in found if p.turn == 0), key=lambda p: (p.box[1], p.box[0])))
     out: list[tuple[str | None, list[Phrase], float]] = []
     for number, part in level:
         x = part.box[0]
         for entry in reversed(out):
             first, last = entry[1][0], entry[1][-1]
             gap = part.box[1] - last.box[3]
-            if number is None and not starts(part) and abs(part.size - first.size) < 0.15 * part.size and -0.6 * part.size < gap < 0.75 * part.size and abs(x - entry[2]) < 1.2 * part.size:
-                if not _ended(last, part, first):
-                    entry[1].append(part)
-                    break
+            if (
+                number is None
+                and not starts(part)
+                and abs(part.size - first.size) < 0.15 * part.size
+                and -0.6 * part.size < gap < 0.75 * part.size
+                and abs(x - entry[2]) < 1.2 * part.size
+                and not _ended(last, part, first)
+            ):
+                entry[1].append(part)
+                break
         else:
             out.append((number, [part], x))
             continue
-    return [Paragraph(n, tuple(w for p in parts for w in p.words), union(p.box for p in parts), parts[0].size) for n, parts, _ in out]
+    return [
+        Paragraph(n, tuple(w for p in parts for w in p.words), union(p.box for p in parts), parts[0].size) for n, parts, _ in out
+    ]
 
 
 def _ended(last: Phrase, part: Phrase, first: Phrase) -> bool:
     """Whether the paragraph stopped before ``part``: its last line is much shorter than the line that would follow."""
-    return last.text.rstrip().endswith((".", ":")) and last.box[2] < first.box[2] - 0.25 * (first.box[2] - first.box[0]) and len(first.text) > 30
+    return (
+        last.text.rstrip().endswith((".", ":"))
+        and last.box[2] < first.box[2] - 0.25 * (first.box[2] - first.box[0])
+        and len(first.text) > 30
+    )
 
 
 def _with_numbers(level: list[Phrase]) -> list[tuple[str | None, Phrase]]:
@@ -135,7 +146,12 @@ def _with_numbers(level: list[Phrase]) -> list[tuple[str | None, Phrase]]:
             continue
         for j in range(max(0, i - 6), min(len(level), i + 8)):
             other = level[j]
-            if j != i and j not in hung and abs(other.box[3] - part.box[3]) < 0.4 * part.size and 0 < other.box[0] - part.box[2] < 4 * part.size:
+            if (
+                j != i
+                and j not in hung
+                and abs(other.box[3] - part.box[3]) < 0.4 * part.size
+                and 0 < other.box[0] - part.box[2] < 4 * part.size
+            ):
                 hung[j] = head.strip("().:")
                 alone.add(i)
                 break

@@ -9,7 +9,6 @@ from types import TracebackType
 
 import pypdfium2 as pdfium
 import pypdfium2.raw as c
-import regex as re
 
 from extractor.errors import DamagedPlansError, EmptyPlansError, LockedPlansError, MissingPlansError, NotPdfError
 from extractor.paper import page as drawn
@@ -22,7 +21,6 @@ from extractor.record import Box
 
 Progress = Callable[[int, int, str], None]
 """Called with sheets done, sheets in all, and what is being done."""
-
 
 
 class Sheet:
@@ -54,7 +52,7 @@ class Sheet:
     @cached_property
     def compact(self) -> str:
         """The quick text in capitals without any space: how a phrase is searched whatever the letter-spacing."""
-        return re.sub(r"\s+", "", self.quick).upper()
+        return "".join(self.quick.split()).upper()
 
     @cached_property
     def scrambled(self) -> bool:
@@ -144,7 +142,10 @@ def find_pdfs(paths: Sequence[Path]) -> list[Path]:
 
 
 def open_plans(
-    paths: Sequence[Path], progress: Progress | None = None, password: str | None = None, meanwhile: Callable[[], object] = lambda: None
+    paths: Sequence[Path],
+    progress: Progress | None = None,
+    password: str | None = None,
+    meanwhile: Callable[[], object] = lambda: None,
 ) -> PlanSet:
     """Open the plans and read every sheet's quick text, one page open at a time.
 
@@ -158,7 +159,8 @@ def open_plans(
         documents.append(document)
         digests.append(digest)
     plans = PlanSet(files, documents, digests)
-    total, sheets = sum(len(d) for d in documents), []
+    total = sum(len(d) for d in documents)
+    sheets: list[Sheet] = []
     for number, (path, document) in enumerate(zip(files, documents, strict=True)):
         for quick in quick_pass(path, document, password, meanwhile):
             sheets.append(Sheet(plans, len(sheets) + 1, number, len(sheets) - sum(len(d) for d in documents[:number]), quick))
@@ -179,20 +181,28 @@ def _open(path: Path, password: str | None) -> tuple[pdfium.PdfDocument, str]:
             file.seek(0)
             digest = hashlib.file_digest(file, "sha256").hexdigest()
     except OSError as error:
-        raise DamagedPlansError("The file cannot be read.", where=f"{path}: {error.strerror}", do="Check the disk, or copy the file again.") from error
+        raise DamagedPlansError(
+            "The file cannot be read.", where=f"{path}: {error.strerror}", do="Check the disk, or copy the file again."
+        ) from error
     if not size:
         raise EmptyPlansError("The file is empty.", where=str(path), do="Download or copy the plans again.")
     if b"%PDF-" not in head:
         raise NotPdfError("This is no PDF.", where=str(path), do="Ask for the plans as PDF, or print them to PDF.")
     if b"%%EOF" not in tail:
-        raise DamagedPlansError("The PDF is cut short: its end is missing.", where=str(path), do="Download or copy the plans again.")
+        raise DamagedPlansError(
+            "The PDF is cut short: its end is missing.", where=str(path), do="Download or copy the plans again."
+        )
     try:
         document = pdfium.PdfDocument(path, password=password)
         pages = len(document)
     except pdfium.PdfiumError as error:
         if c.FPDF_GetLastError() == c.FPDF_ERR_PASSWORD or "password" in str(error).lower():
-            raise LockedPlansError("The plans need a password.", where=str(path), do="Ask the engineer for an unlocked PDF.") from error
-        raise DamagedPlansError("The PDF is broken and cannot be opened.", where=str(path), do="Download the plans again, or ask for a new PDF.") from error
+            raise LockedPlansError(
+                "The plans need a password.", where=str(path), do="Ask the engineer for an unlocked PDF."
+            ) from error
+        raise DamagedPlansError(
+            "The PDF is broken and cannot be opened.", where=str(path), do="Download the plans again, or ask for a new PDF."
+        ) from error
     if not pages:
         raise EmptyPlansError("The PDF has no pages.", where=str(path), do="Ask for the plans again.")
     return document, digest

@@ -31,8 +31,8 @@ HEAD_START = 16  # pages that the second process reads while this one loads the 
 BOUNDED = 256  # characters: more stand at no place of a title block
 TOKEN = re.compile(r"(?<!\S)(?:[A-Z]{1,4}[-.]?\d{1,3}[A-Z]?|[A-Z]{1,3}-[A-Z]\d?)(?!\S)")
 COMMON = frozenset(
-    "THE OF AND TO AT IN FOR SEE ALL PER SHALL BE PLAN WALL NOTES SCALE SHEET DATE TYP MIN STUDS EDGE NAIL WITH ON IS BY SCHEDULE PROJECT"
-    " ROOF FLOOR CONCRETE BEAM MARK SIZE FOUNDATION FRAMING TITLE ENGINEER STRUCTURAL".split()
+    "THE OF AND TO AT IN FOR SEE ALL PER SHALL BE PLAN WALL NOTES SCALE SHEET DATE TYP MIN STUDS EDGE NAIL WITH ON IS BY SCHEDULE"
+    " PROJECT ROOF FLOOR CONCRETE BEAM MARK SIZE FOUNDATION FRAMING TITLE ENGINEER STRUCTURAL".split()
 )
 
 
@@ -68,13 +68,20 @@ def garbled(text: str) -> bool:
     return len(pieces) >= 60 and not COMMON & set(pieces) and not COMMON & {p[::-1] for p in pieces}
 
 
-def quick_pass(path: Path, document: pdfium.PdfDocument, password: str | None, meanwhile: Callable[[], object]) -> Iterator[Quick]:
+def quick_pass(
+    path: Path, document: pdfium.PdfDocument, password: str | None, meanwhile: Callable[[], object]
+) -> Iterator[Quick]:
     """What the pass takes from each page, in order. From `MANY` pages on the larger part is read by a second process.
 
     ``meanwhile`` is called once, while the second process is at work: this one has the grammar to load.
     """
     count = len(document)
-    alone = count < MANY or (os.cpu_count() or 1) < 2 or threading.active_count() > 1 or "fork" not in multiprocessing.get_all_start_methods()
+    alone = (
+        count < MANY
+        or (os.cpu_count() or 1) < 2
+        or threading.active_count() > 1
+        or "fork" not in multiprocessing.get_all_start_methods()
+    )
     if alone:
         meanwhile()
         yield from _pages(document, range(count), path)
@@ -101,7 +108,9 @@ def _pages(document: pdfium.PdfDocument, indexes: Sequence[int], path: Path) -> 
         try:
             page = document[index]
         except pdfium.PdfiumError as error:
-            raise DamagedPlansError("A page is broken.", where=f"{path}, page {index + 1}", do="Download the plans again, or ask for a new PDF.") from error
+            raise DamagedPlansError(
+                "A page is broken.", where=f"{path}, page {index + 1}", do="Download the plans again, or ask for a new PDF."
+            ) from error
         try:
             yield _quick(page, learnt)
         finally:
@@ -167,9 +176,9 @@ def _tokens(raw: Any, text: str, view: View) -> Iterator[Token]:
         if box is None:
             continue
         height = min(box[2] - box[0], box[3] - box[1])
-        alone = (not before or _far(raw, start - 1 - (len(text[line0:start]) - len(text[line0:start].rstrip())), box, height, view)) and (
-            not after or _far(raw, end + (len(text[end:line1]) - len(text[end:line1].lstrip())), box, height, view)
-        )
+        alone = (
+            not before or _far(raw, start - 1 - (len(text[line0:start]) - len(text[line0:start].rstrip())), box, height, view)
+        ) and (not after or _far(raw, end + (len(text[end:line1]) - len(text[end:line1].lstrip())), box, height, view))
         yield Token(m[0], box, alone, before[-60:], after[:60])
 
 

@@ -51,7 +51,8 @@ def rules(found: Iterable[Outline]) -> list[Rule]:
 def _join(pieces: list[tuple[float, float, float]], level: bool) -> list[Rule]:
     """Pieces within a point and a half across are one line; gaps up to a dash are bridged."""
     pieces.sort()
-    out, group = [], []
+    out: list[Rule] = []
+    group: list[tuple[float, float, float]] = []
     for piece in pieces:
         if group and piece[0] - group[-1][0] > 1.2:
             out += _bridge(group, level)

@@ -2,7 +2,7 @@
 
 import io
 from collections import Counter, defaultdict
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import pdfplumber
@@ -12,26 +12,28 @@ import pypdfium2.raw as c
 from extractor.paper.page import View
 from extractor.paper.words import Word
 from extractor.record import Box
-from extractor.trade.text import plain_word
 
 
-def checked(document: pdfium.PdfDocument, index: int, view: View, words: Sequence[Word]) -> tuple[Word, ...]:
+def checked(
+    document: pdfium.PdfDocument, index: int, view: View, words: Sequence[Word], tidy: Callable[[str], str]
+) -> tuple[Word, ...]:
     """The words, those marked ``disputed`` where pdfplumber finds other characters in their box.
 
+    ``tidy`` gives a word in one spelling of quotes, dashes and ligatures, in which both engines are compared.
     The page is first written anew without its lines, which pdfplumber would parse at great cost and which say nothing here.
     Writing anew can move letters (it drops character spacing), so words in dispute are held against the page as it is.
     """
-    again = _against(_characters(document, index, view, light=True), words)
+    again = _against(_characters(document, index, view, light=True), words, tidy)
     if any(word.disputed for word in again):
-        again = _against(_characters(document, index, view, light=False), words)
+        again = _against(_characters(document, index, view, light=False), words, tidy)
     return again
 
 
-def _against(seen: Sequence[tuple[str, Box]], words: Sequence[Word]) -> tuple[Word, ...]:
+def _against(seen: Sequence[tuple[str, Box]], words: Sequence[Word], tidy: Callable[[str], str]) -> tuple[Word, ...]:
     cells: dict[tuple[int, int], list[tuple[str, Box]]] = defaultdict(list)
     for text, box in seen:
-        cells[int((box[0] + box[2]) / 2 // 30), int((box[1] + box[3]) / 2 // 30)].append((text, box))
-    return tuple(word if _same(word, cells) else replace(word, disputed=True) for word in words)
+        cells[int((box[0] + box[2]) / 2 // 30), int((box[1] + box[3]) / 2 // 30)].append((_bare(tidy(text)), box))
+    return tuple(word if _same(word, _bare(tidy(word.text)), cells) else replace(word, disputed=True) for word in words)
 
 
 def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: bool) -> list[tuple[str, Box]]:
@@ -41,7 +43,11 @@ def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: 
     if light:
         for i in reversed(range(c.FPDFPage_CountObjects(only.raw))):
             item = c.FPDFPage_GetObject(only.raw, i)
-            if c.FPDFPageObj_GetType(item) in (c.FPDF_PAGEOBJ_PATH, c.FPDF_PAGEOBJ_SHADING, c.FPDF_PAGEOBJ_IMAGE) and c.FPDFPage_RemoveObject(only.raw, item):
+            if c.FPDFPageObj_GetType(item) in (
+                c.FPDF_PAGEOBJ_PATH,
+                c.FPDF_PAGEOBJ_SHADING,
+                c.FPDF_PAGEOBJ_IMAGE,
+            ) and c.FPDFPage_RemoveObject(only.raw, item):
                 c.FPDFPageObj_Destroy(item)
         only.gen_content()
     c.FPDFPage_SetRotation(only.raw, 0)
@@ -66,10 +72,10 @@ def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: 
     return out
 
 
-def _same(word: Word, cells: dict[tuple[int, int], list[tuple[str, Box]]]) -> bool:
-    """Whether the other engine has the word's letters in its box; or, where it takes glyph widths otherwise, near it in its line."""
+def _same(word: Word, letters: str, cells: dict[tuple[int, int], list[tuple[str, Box]]]) -> bool:
+    """Whether the other engine has the word's letters in its box, or, where it takes widths otherwise, near it in its line."""
     x0, y0, x1, y1 = word.box
-    ours, theirs = _letters(word.text), _letters("".join(text for text, _ in _held(cells, (x0 - 0.3, y0 - 0.8, x1 + 0.3, y1 + 0.8))))
+    ours, theirs = Counter(letters), Counter("".join(text for text, _ in _held(cells, (x0 - 0.3, y0 - 0.8, x1 + 0.3, y1 + 0.8))))
     if ours == theirs:
         return True
     made = Counter({ch: n for ch, n in ours.items() if ch in "/-"})  # a stacked fraction is drawn without its slash
@@ -79,7 +85,7 @@ def _same(word: Word, cells: dict[tuple[int, int], list[tuple[str, Box]]]) -> bo
     level = word.turn in (0, 180)
     line = _held(cells, (x0 - reach, y0 - 0.8, x1 + reach, y1 + 0.8) if level else (x0 - 0.8, y0 - reach, x1 + 0.8, y1 + reach))
     line.sort(key=lambda entry: entry[1][0 if level else 1], reverse=word.turn in (90, 180))
-    return _bare(word.text) in _bare("".join(text for text, _ in line))
+    return letters in "".join(text for text, _ in line)
 
 
 def _held(cells: dict[tuple[int, int], list[tuple[str, Box]]], box: Box) -> list[tuple[str, Box]]:
@@ -94,9 +100,5 @@ def _held(cells: dict[tuple[int, int], list[tuple[str, Box]]], box: Box) -> list
     ]
 
 
-def _letters(text: str) -> Counter[str]:
-    return Counter(_bare(text))
-
-
 def _bare(text: str) -> str:
-    return plain_word(text).replace(" ", "").replace("'", "").replace('"', "")
+    return text.replace(" ", "").replace("'", "").replace('"', "")

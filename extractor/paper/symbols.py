@@ -42,7 +42,13 @@ def symbol(box: Box, size: float, outlines: Sequence[Outline]) -> Symbol | None:
                 continue
             if (outline.closed or _meets(outline)) and (best is None or w * h < _area(best)):
                 best = outline
-        elif not outline.closed and len(outline.points) == 2 and max(w, h) < 4 * size and abs((x0 + x1) / 2 - x) < 3 * size and abs((y0 + y1) / 2 - y) < 3 * size:
+        elif (
+            not outline.closed
+            and len(outline.points) == 2
+            and max(w, h) < 4 * size
+            and abs((x0 + x1) / 2 - x) < 3 * size
+            and abs((y0 + y1) / 2 - y) < 3 * size
+        ):
             strokes.append(outline)
     if best is not None:
         return Symbol(_make(best), best.box[2] - best.box[0], best.box[3] - best.box[1], best.box)
@@ -63,7 +69,9 @@ def _make(outline: Outline) -> str:
     if outline.curves >= 4 or len(corners) > 9:
         return _round(outline.box)
     if len(corners) == 4:
-        level = sum(abs(a[0] - b[0]) < 0.6 or abs(a[1] - b[1]) < 0.6 for a, b in zip(corners, [*corners[1:], corners[0]], strict=True))
+        level = sum(
+            abs(a[0] - b[0]) < 0.6 or abs(a[1] - b[1]) < 0.6 for a, b in zip(corners, [*corners[1:], corners[0]], strict=True)
+        )
         return "box" if level >= 3 else "4"
     return str(len(corners))
 
@@ -75,7 +83,11 @@ def _round(box: Box) -> str:
 
 def _corners(outline: Outline) -> list[tuple[float, float]]:
     """The points without repeats and without those on a straight line."""
-    points = [p for i, p in enumerate(outline.points) if i == 0 or abs(p[0] - outline.points[i - 1][0]) + abs(p[1] - outline.points[i - 1][1]) > 0.3]
+    points = [
+        p
+        for i, p in enumerate(outline.points)
+        if i == 0 or abs(p[0] - outline.points[i - 1][0]) + abs(p[1] - outline.points[i - 1][1]) > 0.3
+    ]
     if len(points) > 1 and abs(points[0][0] - points[-1][0]) + abs(points[0][1] - points[-1][1]) < 0.6:
         points.pop()
     out = []
@@ -104,7 +116,11 @@ def _ring(strokes: Sequence[Outline], x: float, y: float) -> Symbol | None:
                 x0, x1 = min(p[0] for p in points), max(p[0] for p in points)
                 y0, y1 = min(p[1] for p in points), max(p[1] for p in points)
                 if x0 < x < x1 and y0 < y < y1:
-                    made = _round((x0, y0, x1, y1)) if len(chain) > 9 else ("box" if len(chain) == 4 and all(_level(s) for s in chain) else str(len(chain)))
+                    made = (
+                        _round((x0, y0, x1, y1))
+                        if len(chain) > 9
+                        else ("box" if len(chain) == 4 and all(_level(s) for s in chain) else str(len(chain)))
+                    )
                     return Symbol(made, x1 - x0, y1 - y0, (x0, y0, x1, y1))
                 break
     return None

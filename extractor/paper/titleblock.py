@@ -17,9 +17,8 @@ LABELS = {
     "date": re.compile(r"(?:(?:ISSUE |PLOT |SHEET )?DATE(?: OF ISSUE| ISSUED)?|ISSUED|DATED):?", re.I),
 }
 ANY_LABEL = re.compile(
-    r"(?:FIRM|PROJECT|CLIENT|OWNER|JOB(?: NO\.?)?|DRAWN(?: BY)?|DRN\.?|CHECKED(?: BY)?|CHK\.?|CHKD\.?|SCALE|BY|NO\.?|DESCRIPTION|APPROVED|STAMP|ADDRESS|ENGINEER|PHASE|DESIGNED|"
-    + "|".join(p.pattern for p in LABELS.values())
-    + ")",
+    r"(?:FIRM|PROJECT|CLIENT|OWNER|JOB(?: NO\.?)?|DRAWN(?: BY)?|DRN\.?|CHECKED(?: BY)?|CHK\.?|CHKD\.?|SCALE|BY|NO\.?|DESCRIPTION"
+    r"|APPROVED|STAMP|ADDRESS|ENGINEER|PHASE|DESIGNED|" + "|".join(p.pattern for p in LABELS.values()) + ")",
     re.I,
 )
 REVISION = re.compile(r"[△▲Δ]? ?([A-Z]|\d{1,2})")
@@ -89,7 +88,14 @@ def _room(own: Phrase, found: Sequence[Phrase], lines: float) -> Box:
 def from_places(number: str, title: str, revision: str, date: str) -> TitleBlock | None:
     """The title block from the text at its places; None where that is no number or no title, so the sheet has another block."""
     number, title = "".join(number.split()), " ".join(title.split())
-    if not NUMBER.fullmatch(number) or not number[0].isalpha() or not re.search(r"[A-Za-z]{3}", title) or len(title) > 70 or ANY_LABEL.fullmatch(title) or any(dates(title)):
+    if (
+        not NUMBER.fullmatch(number)
+        or not number[0].isalpha()
+        or not re.search(r"[A-Za-z]{3}", title)
+        or len(title) > 70
+        or ANY_LABEL.fullmatch(title)
+        or any(dates(title))
+    ):
         return None
     mark = REVISION.match(revision.strip())
     return TitleBlock(number, title, mark[1] if mark else None, next(iter(dates(date)), None))
@@ -119,7 +125,7 @@ def title_block(found: Sequence[Phrase], size: tuple[float, float]) -> TitleBloc
 
 
 def _around(found: Sequence[Phrase], edge: Sequence[Phrase], number: Phrase | None, size: tuple[float, float]) -> list[Phrase]:
-    """The phrases of the strip that holds the sheet number: the right edge, the foot or the head of the sheet, or its own rows."""
+    """The phrases of the strip that holds the sheet number: the right edge, the foot or head of the sheet, or its rows."""
     if number is None:
         return list(edge)
     width, height = size
@@ -160,7 +166,12 @@ def _values(found: Sequence[Phrase], label: Phrase, reach: float = 75.0) -> list
 def _number(edge: Sequence[Phrase], size: tuple[float, float]) -> Phrase | None:
     """The sheet number: shaped like one, at the edge, labelled or the largest of its kind towards the corner."""
     width, height = size
-    labelled = {id(v) for label in _labelled(edge, "number") for v in _values(edge, label, reach=110.0)[:3] if NUMBER.fullmatch(v.text.replace(" ", ""))}
+    labelled = {
+        id(v)
+        for label in _labelled(edge, "number")
+        for v in _values(edge, label, reach=110.0)[:3]
+        if NUMBER.fullmatch(v.text.replace(" ", ""))
+    }
     if labelled:
         edge = [p for p in edge if id(p) in labelled]
     best, top = None, 0.0
@@ -180,13 +191,29 @@ def _number(edge: Sequence[Phrase], size: tuple[float, float]) -> Phrase | None:
 
 def _title(near: Sequence[Phrase], number: Phrase | None) -> str | None:
     for label in _labelled(near, "title"):
-        values = [v for v in _values(near, label) if v is not number and re.search(r"[A-Za-z]{3}", v.text) and not any(dates(v.text))]
+        values = [
+            v for v in _values(near, label) if v is not number and re.search(r"[A-Za-z]{3}", v.text) and not any(dates(v.text))
+        ]
         if values:
             return " ".join(p.text for p in _block(values[0], near))
     if number is None:
         return None
-    lettered = [p for p in near if p is not number and not ANY_LABEL.fullmatch(p.text) and re.search(r"[A-Za-z]{4}", p.text) and p.turn == number.turn and not any(dates(p.text))]
-    plan = [p for p in lettered if re.search(r"\b(?:PLANS?|NOTES?|SCHEDULES?|DETAILS?|SECTIONS?|ELEVATIONS?|FRAMING|FOUNDATION|WALLS?|COVER|INDEX)\b", p.text, re.I)]
+    lettered = [
+        p
+        for p in near
+        if p is not number
+        and not ANY_LABEL.fullmatch(p.text)
+        and re.search(r"[A-Za-z]{4}", p.text)
+        and p.turn == number.turn
+        and not any(dates(p.text))
+    ]
+    plan = [
+        p
+        for p in lettered
+        if re.search(
+            r"\b(?:PLANS?|NOTES?|SCHEDULES?|DETAILS?|SECTIONS?|ELEVATIONS?|FRAMING|FOUNDATION|WALLS?|COVER|INDEX)\b", p.text, re.I
+        )
+    ]
     if not plan:
         return None
     nearest = min(plan, key=lambda p: abs(p.box[1] - number.box[1]) + 0.4 * abs(p.box[0] - number.box[0]))
@@ -198,9 +225,16 @@ def _block(first: Phrase, near: Sequence[Phrase]) -> list[Phrase]:
     out = [first]
     for p in sorted(near, key=lambda q: q.box[1]):
         last = out[-1]
-        if p not in out and 0 <= p.box[1] - last.box[1] < 1.6 * last.size and p.box[1] - last.box[3] > -0.5 * last.size and abs(p.size - last.size) < 0.6:
-            if min(p.box[2], last.box[2]) > max(p.box[0], last.box[0]) and not ANY_LABEL.fullmatch(p.text) and re.search(r"[A-Za-z]{2}", p.text):
-                out.append(p)
+        if (
+            p not in out
+            and 0 <= p.box[1] - last.box[1] < 1.6 * last.size
+            and p.box[1] - last.box[3] > -0.5 * last.size
+            and abs(p.size - last.size) < 0.6
+            and min(p.box[2], last.box[2]) > max(p.box[0], last.box[0])
+            and not ANY_LABEL.fullmatch(p.text)
+            and re.search(r"[A-Za-z]{2}", p.text)
+        ):
+            out.append(p)
     return out
 
 
@@ -215,7 +249,11 @@ def _revision(near: Sequence[Phrase]) -> str | None:
             head = REVISION.fullmatch(value.words[0].text)
             if not head:
                 continue
-            line = " ".join(q.text for q in near if abs(q.box[3] - value.box[3]) < 0.6 * q.size and value.box[0] <= q.box[0] < value.box[0] + 260)
+            line = " ".join(
+                q.text
+                for q in near
+                if abs(q.box[3] - value.box[3]) < 0.6 * q.size and value.box[0] <= q.box[0] < value.box[0] + 260
+            )
             if len(value.words) > 1 and not any(dates(line)):
                 continue
             rows.append((next(iter(dates(line)), ""), str(head[1])))

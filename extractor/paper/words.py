@@ -72,7 +72,9 @@ def words(chars: Sequence[Char]) -> list[Word]:
         if turn % 90:  # a box of slanted type says little: start at the origin, half an em wide
             start = x * dx + y * dy
             along = [start, start + 0.55 * char.size]
-        by_turn[turn].append(_Glyph(char.text, min(along), max(along), y * dx - x * dy, char.size, char.box, char.unmapped, order))
+        by_turn[turn].append(
+            _Glyph(char.text, min(along), max(along), y * dx - x * dy, char.size, char.box, char.unmapped, order)
+        )
     out: list[Word] = []
     for turn, glyphs in sorted(by_turn.items()):
         placed = [word for run in _runs(glyphs) for word in _cut(run, turn)]
@@ -96,7 +98,7 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
             lines.append([glyph])
             recent.append(lines[-1])
     runs = []
-    for line in (part for line in lines for part in _apart(sorted(line, key=lambda g: g.u0))):
+    for line in (part for whole in lines for part in _apart(sorted(whole, key=lambda g: g.u0))):
         run: list[_Glyph] = []
         for glyph in line:
             if run and _twice(run, glyph):
@@ -149,7 +151,9 @@ def _twice(run: list[_Glyph], glyph: _Glyph) -> bool:
     width = max(glyph.u1 - glyph.u0, 0.1 * glyph.size)
     if glyph.text == "f" and run[-1].box == glyph.box and abs(run[-1].order - glyph.order) == 1:
         return False  # the letters of one ligature share its box
-    return any(g.text == glyph.text and abs(g.u0 - glyph.u0) < 0.35 * width and abs(g.v - glyph.v) < 0.2 * glyph.size for g in run[-4:])
+    return any(
+        g.text == glyph.text and abs(g.u0 - glyph.u0) < 0.35 * width and abs(g.v - glyph.v) < 0.2 * glyph.size for g in run[-4:]
+    )
 
 
 def _cut(run: list[_Glyph], turn: int) -> list[Word]:
@@ -157,7 +161,7 @@ def _cut(run: list[_Glyph], turn: int) -> list[Word]:
     solid = [g for g in run if not g.text.isspace()]
     if not solid:
         return []
-    gaps = [b.u0 - a.u1 for a, b in zip(solid, solid[1:], strict=False)]
+    gaps = [b.u0 - a.u1 for a, b in pairwise(solid)]
     limit = GAP * median(g.size for g in solid)
     spaced = len(solid) >= 4 and sum(gap > limit for gap in gaps) > 0.75 * len(gaps)
     spaces = [g.u0 for g in run if g.text.isspace()]
@@ -186,7 +190,9 @@ def _word(glyphs: list[_Glyph], turn: int) -> Word:
 def _frame(box: Box, turn: int) -> tuple[float, float, float, float]:
     """The box in the frame of its direction: u0, v0 (top), u1, v1 (foot)."""
     x0, y0, x1, y1 = box
-    return {0: (x0, y0, x1, y1), 90: (-y1, x0, -y0, x1), 180: (-x1, -y1, -x0, -y0), 270: (y0, -x1, y1, -x0)}.get(turn, (x0, y0, x1, y1))
+    return {0: (x0, y0, x1, y1), 90: (-y1, x0, -y0, x1), 180: (-x1, -y1, -x0, -y0), 270: (y0, -x1, y1, -x0)}.get(
+        turn, (x0, y0, x1, y1)
+    )
 
 
 def _neighbours(found: list[Word], turn: int) -> dict[tuple[int, int], list[int]]:
@@ -222,9 +228,13 @@ def _footnotes(found: list[Word], turn: int) -> list[Word]:
             big = found[j]
             if word.size > 0.8 * big.size or j == i:
                 continue
-            u0, v0, u1, v1 = _frame(big.box, turn)
+            _, v0, u1, v1 = _frame(big.box, turn)
             lifted = v1 - frame[3]
-            if -0.1 * big.size <= frame[0] - u1 <= 0.25 * big.size and 0.12 * big.size < lifted < 0.75 * big.size and frame[1] > v0 - 0.5 * big.size:
+            if (
+                -0.1 * big.size <= frame[0] - u1 <= 0.25 * big.size
+                and 0.12 * big.size < lifted < 0.75 * big.size
+                and frame[1] > v0 - 0.5 * big.size
+            ):
                 out[i] = replace(word, raised=True)
     return out
 
@@ -241,7 +251,14 @@ def _fractions(found: list[Word], turn: int) -> list[Word]:
         for j in sorted(_near(grid, frame, 2 * top.size)):
             foot = found[j]
             digits = foot.text.rstrip("\"”″'x×").rstrip()
-            if j == i or j in used or not digits.isdigit() or int(digits) not in TAPE or int(top.text) >= int(digits) or not int(top.text):
+            if (
+                j == i
+                or j in used
+                or not digits.isdigit()
+                or int(digits) not in TAPE
+                or int(top.text) >= int(digits)
+                or not int(top.text)
+            ):
                 continue
             a0, b0, a1, b1 = _frame(foot.box, turn)
             if len(digits) < len(foot.text):
@@ -261,7 +278,9 @@ def _fractions(found: list[Word], turn: int) -> list[Word]:
             if slanted and not slash:
                 continue
             used |= {i, j, *slash}
-            made[i] = replace(top, text=f"{top.text}/{foot.text}", box=union([top.box, foot.box]), size=top.size * 1.6, raised=False)
+            made[i] = replace(
+                top, text=f"{top.text}/{foot.text}", box=union([top.box, foot.box]), size=top.size * 1.6, raised=False
+            )
             break
     out: list[Word] = []
     for i, word in enumerate(found):

@@ -11,9 +11,11 @@ from extractor.paper.second import checked
 from extractor.paper.words import union
 from extractor.record import Box, Finding, HoldDown, Level, State, UnreadBlock, UnusedWords, WallType
 from extractor.schedule import columns, notes
-from extractor.schedule.find import Block, Layout, blocks
+from extractor.schedule.find import blocks
+from extractor.schedule.layout import Block, Layout
 from extractor.schedule.reading import Place
 from extractor.schedule.rows import Row, Rows, listed, table_rows
+from extractor.trade.text import plain_word
 
 BARS = re.compile(r"(?<!\w)#\d{1,2}\b")
 WANTED = {"sheathing", "fastener", "edge", "field", "nailing", "sheathing_and_nailing"}
@@ -123,7 +125,7 @@ def read_again(sheet: Sheet) -> list[Finding]:
     if sheet.kind == "annotations":
         return []
     with sheet.plans.page(sheet) as (_, view):
-        again = checked(sheet.plans.documents[sheet.document], sheet.index, view, sheet.words)
+        again = checked(sheet.plans.documents[sheet.document], sheet.index, view, sheet.words, plain_word)
     odd = [w for w in again if w.disputed]
     if not odd:
         return []
@@ -135,7 +137,8 @@ def read_again(sheet: Sheet) -> list[Finding]:
         Finding(
             code="second-reading-disagrees",
             level=Level.NOTE,
-            message=f"Sheet {where}: a second reading of the file gives other letters for {words}. Values in these words are not taken. Read them by eye.",
+            message=f"Sheet {where}: a second reading of the file gives other letters for {words}. Values in these words"
+            " are not taken. Read them by eye.",
             source=place.source(union(w.box for w in odd)),
             citation="common practice, no source",
         )
@@ -179,7 +182,7 @@ def _part(block: Block, out: Reading) -> Part | None:
         _not_read(block, out, "no table was made out under the title")
         return None
     grid = _with_mark(block) if block.title.mark else block.grid
-    table = columns.name(grid, block.kind, block.place)
+    table = columns.name(grid, "hold-down" if block.kind == "hold-down" else "wall", block.place)
     if table is None:
         _not_read(block, out, "no column of marks with values under it was made out")
         return None
@@ -191,7 +194,9 @@ def _part(block: Block, out: Reading) -> Part | None:
     if block.kind == "wall" and _concrete(block.grid, rows):
         _not_read(block, out, "its rows speak of reinforcing bars and of no nail or staple: walls of concrete or masonry")
         return None
-    headed = {m for cell in block.grid.cells if cell.row < table.first for m in cell.markers} | {w.text for w in block.heading.words if w.raised}
+    headed = {m for cell in block.grid.cells if cell.row < table.first for m in cell.markers} | {
+        w.text for w in block.heading.words if w.raised
+    }
     return Part(block, rows, headed, whole=whole or block.kind == "hold-down")
 
 
@@ -229,7 +234,17 @@ def _in_pairs(grid: Grid) -> Grid:
     cells = []
     for cell in grid.cells:
         pair = cell.col // 2
-        cells.append(Cell(cell.words, cell.box, cell.row * (grid.cols // 2) + pair, cell.col % 2, cell.rows, min(cell.cols, 2 - cell.col % 2), cell.drawn))
+        cells.append(
+            Cell(
+                cell.words,
+                cell.box,
+                cell.row * (grid.cols // 2) + pair,
+                cell.col % 2,
+                cell.rows,
+                min(cell.cols, 2 - cell.col % 2),
+                cell.drawn,
+            )
+        )
     return Grid(tuple(cells), grid.box, grid.rows * (grid.cols // 2), 2, grid.ruled)
 
 

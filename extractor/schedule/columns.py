@@ -2,14 +2,14 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 import regex as re
 
 from extractor.paper.grid import Cell, Grid
 from extractor.paper.words import Word
-from extractor.schedule.reading import Place, Printed, printed
 from extractor.record import State
+from extractor.schedule.reading import Place, Printed, printed
 from extractor.trade.cells import read
 from extractor.trade.headings import Heading, heading, settle
 from extractor.trade.marks import is_mark
@@ -17,6 +17,7 @@ from extractor.trade.text import plain_word
 
 UNITS = re.compile(r"[(\[]?(?:IN\.?|INCHES|PLF|LBS?\.?|LB/FT|#/FT|#|KIPS|FT\.?|O\.?C\.?|IN\.? ?O\.?C\.?|-|\.|,|\s)+[)\]]?", re.I)
 LETTERS = re.compile(r"[A-Z]{1,3}")
+Kind = Literal["wall", "hold-down"]
 DEEPEST = 6  # heading rows at the most
 
 
@@ -52,7 +53,7 @@ class Table:
         return {c.kind for c in self.columns if c.kind}
 
 
-def name(grid: Grid, kind: str, place: Place) -> Table | None:
+def name(grid: Grid, kind: Kind, place: Place) -> Table | None:
     """The grid as a table of ``kind`` ("wall", "hold-down"); None where no column of marks with data under it is found."""
     upright, turned = _table(grid, kind, place), _table(_under_bands(grid).transposed(), kind, place)
     if upright and (turned is None or _worth(upright) >= _worth(turned)):
@@ -82,7 +83,7 @@ def _under_bands(grid: Grid) -> Grid:
     return Grid(tuple(cells), grid.box, len(keep), grid.cols, grid.ruled)
 
 
-def _table(grid: Grid, kind: str, place: Place) -> Table | None:
+def _table(grid: Grid, kind: Kind, place: Place) -> Table | None:
     best: Table | None = None
     for first in range(1, min(DEEPEST, grid.rows - 1) + 1):
         columns = _columns(grid, first, kind, place)
@@ -103,25 +104,37 @@ MARKS = ("mark", "hd_mark", "hd_mark_model")
 MARK_OF = {"wall": "mark", "hold-down": "hd_mark"}
 
 
-def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: str) -> int | None:
+def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: Kind) -> int | None:
     """The column of marks: headed so, or the first column with a blank heading; its first data cell is a mark."""
-    table = "hold-down" if kind == "hold-down" else "wall"
 
     def marks(col: int) -> bool:
         cell = grid.at(first, col)
-        return cell is not None and cell.row >= first and is_mark(cell.text) and (heading(cell.text, table) is None or len(cell.text) <= 2)
+        return (
+            cell is not None
+            and cell.row >= first
+            and is_mark(cell.text)
+            and (heading(cell.text, kind) is None or len(cell.text) <= 2)
+        )
 
     def lettered(col: int) -> bool:
         """Letters alone (SW) are a mark under a heading of marks, where values stand beside them."""
         cell = grid.at(first, col)
-        beside = [c for c in range(grid.cols) if c != col and (other := grid.at(first, c)) is not None and other.words and heading(other.text, table) is None]
+        beside = [
+            c
+            for c in range(grid.cols)
+            if c != col and (other := grid.at(first, c)) is not None and other.words and heading(other.text, kind) is None
+        ]
         return cell is not None and cell.row >= first and bool(LETTERS.fullmatch(cell.text)) and len(beside) >= 3
 
     headed = [c.index for c in columns if c.kind in MARKS and (marks(c.index) or lettered(c.index))]
     if headed:
         return headed[0]
     front = columns[0]
-    unsaid = front.kind is None or any(c.kind == front.kind for c in columns[1:]) or (front.said is not None and not front.said.heading.sure)
+    unsaid = (
+        front.kind is None
+        or any(c.kind == front.kind for c in columns[1:])
+        or (front.said is not None and not front.said.heading.sure)
+    )
     if unsaid and marks(0) and sum(c.kind is not None for c in columns[1:]) >= 3 and _distinct_marks(grid, first):
         return 0
     if kind == "hold-down":  # a table keyed by model alone
@@ -129,23 +142,27 @@ def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: str) -
     return None
 
 
-def _with_aside(text: Printed, table: str) -> Heading | None:
+def _with_aside(text: Printed, kind: Kind) -> Heading | None:
     """A heading that tells a value of the column in brackets: EDGE NAILING (FIELD @ 12" O.C.)."""
     aside = re.search(r"\([^()]*\d[^()]*\)", text.text)
-    said = heading((text.text[: aside.start()] + text.text[aside.end() :]).strip(), table) if aside else None
+    said = heading((text.text[: aside.start()] + text.text[aside.end() :]).strip(), kind) if aside else None
     if aside is None or said is None:
         return None
     told = [f for f in read(aside[0][1:-1], "wall") if f.state is State.READ and f.field != "capacity"]
-    return said._replace(facts=tuple(f._replace(span=(f.span[0] + aside.start() + 1, f.span[1] + aside.start() + 1)) for f in told), sure=False)
+    return said._replace(
+        facts=tuple(f._replace(span=(f.span[0] + aside.start() + 1, f.span[1] + aside.start() + 1)) for f in told), sure=False
+    )
 
 
 def _distinct_marks(grid: Grid, first: int) -> bool:
     """Whether every cell of the first column is a mark of its own."""
-    texts = [cell.text for row in range(first, grid.rows) if (cell := grid.at(row, 0)) is not None and cell.row == row and cell.words]
+    texts = [
+        cell.text for row in range(first, grid.rows) if (cell := grid.at(row, 0)) is not None and cell.row == row and cell.words
+    ]
     return bool(texts) and len(set(texts)) == len(texts) and all(map(is_mark, texts))
 
 
-def _columns(grid: Grid, first: int, kind: str, place: Place) -> tuple[Column, ...]:
+def _columns(grid: Grid, first: int, kind: Kind, place: Place) -> tuple[Column, ...]:
     out = []
     for col in range(grid.cols):
         cells: list[Cell] = []
@@ -155,25 +172,28 @@ def _columns(grid: Grid, first: int, kind: str, place: Place) -> tuple[Column, .
                 cells.append(cell)
         column = _column(col, [cell.words for cell in cells], kind, place)
         if column.said:
-            data = [cell.text for row in range(first, grid.rows) if (cell := grid.at(row, col)) is not None and cell.row == row and cell.words]
+            data = [
+                cell.text
+                for row in range(first, grid.rows)
+                if (cell := grid.at(row, col)) is not None and cell.row == row and cell.words
+            ]
             said = settle(column.said.heading, [" ".join(map(plain_word, text.split())) for text in data])
             column = Column(col, said.kind, Said(said, column.said.text), column.text)
         out.append(column)
     return tuple(out)
 
 
-def _column(col: int, levels: list[tuple[Word, ...]], kind: str, place: Place) -> Column:
+def _column(col: int, levels: list[tuple[Word, ...]], kind: Kind, place: Place) -> Column:
     """The column under a heading of several levels, from the top down: all joined, or the lowest levels alone."""
-    table = "hold-down" if kind == "hold-down" else "wall"
     for start in range(len(levels)):
         text = printed([w for level in levels[start:] for w in level], place)
-        said = heading(text.text, table)
+        said = heading(text.text, kind)
         if said:
             return Column(col, said.kind, Said(said, text), text)
-        said = _with_aside(text, table)
+        said = _with_aside(text, kind)
         if said:
             return Column(col, said.kind, Said(said, text), text)
     named = [level for level in levels if not UNITS.fullmatch(" ".join(w.text for w in level))]
     text = printed([w for level in named or levels for w in level], place)
-    said = heading(text.text, table) if len(named) < len(levels) else None
+    said = heading(text.text, kind) if len(named) < len(levels) else None
     return Column(col, said.kind if said else None, Said(said, text) if said else None, text if levels else None)

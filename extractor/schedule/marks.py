@@ -1,4 +1,4 @@
-"""Marks drawn on plans: each a mark of a family that the schedules use, standing alone, in a symbol of its kind where it has one."""
+"""Marks drawn on plans: each of a family that the schedules use, standing alone, in a symbol of its kind if it has one."""
 
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
@@ -9,6 +9,7 @@ from typing import Literal
 import regex as re
 
 from extractor.paper.grid import inside
+from extractor.paper.page import Outline
 from extractor.paper.phrases import Phrase
 from extractor.paper.plans import Sheet
 from extractor.paper.symbols import Symbol, symbol
@@ -23,8 +24,12 @@ LEGEND = {
     "wall": re.compile(r"\bSHEAR ?-?(?:WALL|PANEL)S?\b|\bWALL TYPES?\b", re.I),
     "hold-down": re.compile(r"\bHOLD ?-?D(?:OW)?NS?\b|\bHOLDOWNS?\b|\bTIE ?-?DOWNS?\b", re.I),
 }
-PLANS = re.compile(r"\bPLANS?\b|\bFRAMING\b|\bFLOORS?\b|\bFOUNDATION\b|\bLEVELS?\b|\bROOF\b|\bLOFT\b|\bSTOR(?:E?Y|IES)\b|\bBASEMENT\b", re.I)
-PAPER = re.compile(r"\bNOTES?\b|\bSCHEDULES?\b|\bDETAILS?\b|\bELEVATIONS?\b|\bSECTIONS?\b|\bCOVER\b|\bINDEX\b|\bTITLE SHEET\b|\bTABLES?\b", re.I)
+PLANS = re.compile(
+    r"\bPLANS?\b|\bFRAMING\b|\bFLOORS?\b|\bFOUNDATION\b|\bLEVELS?\b|\bROOF\b|\bLOFT\b|\bSTOR(?:E?Y|IES)\b|\bBASEMENT\b", re.I
+)
+PAPER = re.compile(
+    r"\bNOTES?\b|\bSCHEDULES?\b|\bDETAILS?\b|\bELEVATIONS?\b|\bSECTIONS?\b|\bCOVER\b|\bINDEX\b|\bTITLE SHEET\b|\bTABLES?\b", re.I
+)
 
 
 @dataclass(frozen=True)
@@ -47,8 +52,10 @@ def plain_looking(marks: Iterable[str]) -> bool:
     return any(re.fullmatch(r"\d{1,2}|[A-Z]{1,2}|[A-Z]\d?", m) for m in marks)
 
 
-def find(sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict[Kind, Sequence[str]], outside: dict[int, list[Box]]) -> tuple[PlanMark, ...]:
-    """Marks on plan sheets, counted by sheet. ``outside`` are boxes on each page (schedules, notes) whose marks are no marks of walls."""
+def find(
+    sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict[Kind, Sequence[str]], outside: dict[int, list[Box]]
+) -> tuple[PlanMark, ...]:
+    """Marks on plan sheets, counted by sheet. ``outside`` are boxes on each page (schedules, notes) whose marks do not count."""
     scheduled = {kind: [closed(m) for m in marks] for kind, marks in scheduled.items()}
     patterns: dict[Kind, re.Pattern[str]] = {kind: family(marks) for kind, marks in scheduled.items() if marks}
     seen: list[tuple[Sheet, Kind, list[_Seen]]] = []
@@ -57,7 +64,9 @@ def find(sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict
         if not PLANS.search(name) and (PAPER.search(name) or sheet.page in outside):
             continue
         if patterns and _may_hold(sheet, patterns):
-            seen += [(sheet, kind, found) for kind, found in _on_sheet(sheet, patterns, scheduled, outside.get(sheet.page, [])).items()]
+            seen += [
+                (sheet, kind, found) for kind, found in _on_sheet(sheet, patterns, scheduled, outside.get(sheet.page, [])).items()
+            ]
     out: list[PlanMark] = []
     for sheet, kind, found in seen:
         known = set(scheduled.get(kind, ()))
@@ -73,7 +82,9 @@ def _may_hold(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]]) -> bool:
     return any(p.search(tidy) or p.search(sheet.compact) for p in patterns.values())
 
 
-def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]) -> dict[Kind, list[_Seen]]:
+def _on_sheet(
+    sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]
+) -> dict[Kind, list[_Seen]]:
     """What stands on one sheet for marks of each kind."""
     width, height = sheet.size
     quick = _from_tokens(sheet, patterns, scheduled, outside)
@@ -117,17 +128,24 @@ def _on_sheet(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: di
         known = set(scheduled.get(kind, ()))
         if symbols and (plain_looking(known) or _shared(scheduled)):
             other: Kind = "hold-down" if kind == "wall" else "wall"
-            found = _by_symbol(found, known, legend[kind], legend[other], loose, sheet)
+            found = _by_symbol(found, known, legend[kind], legend[other], loose)
         out[kind] = found
     return out
 
 
-def _from_tokens(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]) -> dict[Kind, list[_Seen]] | None:
-    """The same from the words of the quick pass, where they leave no doubt: marks that nothing else looks like, each alone on its line.
+def _from_tokens(
+    sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]], outside: Sequence[Box]
+) -> dict[Kind, list[_Seen]] | None:
+    """The same from the quick pass, where it leaves no doubt: marks that nothing else looks like, each alone on its line.
 
     None where a look at the whole sheet is needed: short marks, a length beside one, a mark that no schedule has.
     """
-    if sheet.scrambled or sheet.kind != "drawn" or any(plain_looking(marks) for marks in scheduled.values() if marks) or _shared(scheduled):
+    if (
+        sheet.scrambled
+        or sheet.kind != "drawn"
+        or any(plain_looking(marks) for marks in scheduled.values() if marks)
+        or _shared(scheduled)
+    ):
         return None
     out: dict[Kind, list[_Seen]] = {"wall": [], "hold-down": []}
     tidy = plain_word(sheet.quick)
@@ -149,15 +167,15 @@ def _from_tokens(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]], scheduled:
 class _Index:
     """Outlines by place."""
 
-    def __init__(self, outlines: Sequence[object]) -> None:
-        self.cells: dict[tuple[int, int], list[object]] = defaultdict(list)
+    def __init__(self, outlines: Sequence[Outline]) -> None:
+        self.cells: dict[tuple[int, int], list[Outline]] = defaultdict(list)
         for outline in outlines:
-            x0, y0, x1, y1 = outline.box  # type: ignore[attr-defined]
+            x0, y0, x1, y1 = outline.box
             for a in range(int(x0 // 60), int(x1 // 60) + 1):
                 for b in range(int(y0 // 60), int(y1 // 60) + 1):
                     self.cells[a, b].append(outline)
 
-    def near(self, box: Box) -> list[object]:
+    def near(self, box: Box) -> list[Outline]:
         """Outlines close to the box."""
         a, b = int((box[0] + box[2]) / 2 // 60), int((box[1] + box[3]) / 2 // 60)
         out = {id(o): o for i in (a - 1, a, a + 1) for j in (b - 1, b, b + 1) for o in self.cells.get((i, j), ())}
@@ -186,7 +204,10 @@ def _legend_phrases(sheet: Sheet) -> list[tuple[Kind, Phrase]]:
 
 def _legend_boxes(sheet: Sheet) -> list[Box]:
     """Where a legend shows its symbol: close to the left of the words that explain it."""
-    return [(p.box[0] - 6 * p.size - 20, p.box[1] - 1.2 * p.size, p.box[0], p.box[3] + 1.2 * p.size) for _, p in _legend_phrases(sheet)]
+    return [
+        (p.box[0] - 6 * p.size - 20, p.box[1] - 1.2 * p.size, p.box[0], p.box[3] + 1.2 * p.size)
+        for _, p in _legend_phrases(sheet)
+    ]
 
 
 def _legend_symbols(sheet: Sheet, kind: Kind, index: _Index) -> list[Symbol]:
@@ -200,13 +221,15 @@ def _legend_symbols(sheet: Sheet, kind: Kind, index: _Index) -> list[Symbol]:
         for inner in sheet.phrases:
             level = abs(inner.box[1] + inner.box[3] - p.box[1] - p.box[3]) < 1.6 * p.size
             if inner is not p and len(inner.text) <= 4 and level and inside(inner.box, box):
-                found = symbol(inner.box, inner.size, index.near(inner.box))  # type: ignore[arg-type]
+                found = symbol(inner.box, inner.size, index.near(inner.box))
                 if found:
                     out.append(found)
     return out
 
 
-def _by_symbol(found: list[_Seen], known: set[str], own: Sequence[Symbol], others: Sequence[Symbol], loose: Sequence[_Seen], sheet: Sheet) -> list[_Seen]:
+def _by_symbol(
+    found: list[_Seen], known: set[str], own: Sequence[Symbol], others: Sequence[Symbol], loose: Sequence[_Seen]
+) -> list[_Seen]:
     """Those in the kind of symbol that the legend shows; without a legend, in the one whose texts are the schedule's marks."""
     groups: list[list[_Seen]] = []
     for s in found:
@@ -231,7 +254,20 @@ def _by_symbol(found: list[_Seen], known: set[str], own: Sequence[Symbol], other
     if ranked:
         best = max(ranked, key=lambda entry: entry[0])[1]
         if own or not bare:  # marks of one family drawn in larger symbols too, or in another text size
-            return [s for worth, g in ranked for s in g if g is best or (g[0].around and best[0].around and g[0].around.make == best[0].around.make and worth > 0 and not _grid_bubbles(g) and not bare)]
+            return [
+                s
+                for worth, g in ranked
+                for s in g
+                if g is best
+                or (
+                    g[0].around
+                    and best[0].around
+                    and g[0].around.make == best[0].around.make
+                    and worth > 0
+                    and not _grid_bubbles(g)
+                    and not bare
+                )
+            ]
         return best
     sizes = Counter(round(s.phrase.size, 1) for s in found if s.around is None and set(s.marks) <= known)
     if any(s.around for s in found) or not sizes:
@@ -242,7 +278,12 @@ def _by_symbol(found: list[_Seen], known: set[str], own: Sequence[Symbol], other
 
 def _alike(a: _Seen, b: _Seen) -> bool:
     """Whether both stand in the same kind of symbol and in type of the same size."""
-    return a.around is not None and b.around is not None and a.around.like(b.around) and abs(a.phrase.size - b.phrase.size) < 0.07 * a.phrase.size
+    return (
+        a.around is not None
+        and b.around is not None
+        and a.around.like(b.around)
+        and abs(a.phrase.size - b.phrase.size) < 0.07 * a.phrase.size
+    )
 
 
 def _closeness(a: Symbol | None, b: Symbol) -> float:
@@ -276,7 +317,11 @@ def _counted(found: Sequence[_Seen], known: set[str], kind: Kind, sheet: Sheet, 
     boxes: dict[str, list[tuple[Box, float | None]]] = defaultdict(list)
     for s in sorted(found, key=lambda s: (round(s.phrase.box[1]), s.phrase.box[0])):
         for mark in s.marks:
-            if mark in known or any(abs(s.phrase.size - size) < 0.15 * size for size in sizes) or (not sizes and s.around is not None):
+            if (
+                mark in known
+                or any(abs(s.phrase.size - size) < 0.15 * size for size in sizes)
+                or (not sizes and s.around is not None)
+            ):
                 boxes[mark].append((s.phrase.box, s.length_in))
     return [
         PlanMark(
@@ -284,7 +329,7 @@ def _counted(found: Sequence[_Seen], known: set[str], kind: Kind, sheet: Sheet, 
             kind=kind,
             page=sheet.page,
             sheet=sheet.number,
-            boxes=tuple(tuple(round(v, 2) for v in box) for box, _ in places),  # type: ignore[misc]
+            boxes=tuple((round(a, 2), round(b, 2), round(c, 2), round(d, 2)) for (a, b, c, d), _ in places),
             lengths_in=tuple(length for _, length in places) if any(length for _, length in places) else (),
         )
         for mark, places in sorted(boxes.items())

@@ -9,7 +9,8 @@ from extractor.paper.grid import Grid, inside
 from extractor.paper.phrases import Paragraph
 from extractor.paper.words import Word
 from extractor.record import Capacity, Origin, Reading, State
-from extractor.schedule.find import NOTES, Block, Layout
+from extractor.schedule.layout import Block, Layout
+from extractor.schedule.open_table import NOTES
 from extractor.schedule.reading import Place, Printed, agree, conflict, from_found, printed
 from extractor.schedule.rows import Row
 from extractor.trade.cells import read
@@ -62,7 +63,10 @@ def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] =
     for paragraph in layout.paragraphs:
         if any(inside(paragraph.box, box) for box in taken) or paragraph in under or NOTES.fullmatch(paragraph.text.strip()):
             continue
-        if any(inside(paragraph.box, box) for box, _ in layout.nets if box[3] - box[1] < 0.5 * layout.sheet.size[1]) and len(paragraph.words) < 4:
+        if (
+            any(inside(paragraph.box, box) for box, _ in layout.nets if box[3] - box[1] < 0.5 * layout.sheet.size[1])
+            and len(paragraph.words) < 4
+        ):
             continue
         over = _heading_over(paragraph, layout)
         said = _said(paragraph, layout.place, known)
@@ -79,15 +83,20 @@ def _heading_over(paragraph: Paragraph, layout: Layout) -> Any:
     best, nearest = None, 1e9
     for p in layout.sheet.phrases:
         gap = paragraph.box[1] - p.box[3]
-        if p.turn == 0 and 0 <= gap + 1 and gap < nearest and abs(p.box[0] - paragraph.box[0]) < 60 and _stands_out(p, paragraph):
+        if p.turn == 0 and gap + 1 >= 0 and gap < nearest and abs(p.box[0] - paragraph.box[0]) < 60 and _stands_out(p, paragraph):
             best, nearest = p, gap
-    found = next((h for h, _ in layout.titles if best is not None and best.words[0] in h.words), best)
-    return found
+    return next((h for h, _ in layout.titles if best is not None and best.words[0] in h.words), best)
 
 
 def _stands_out(p: Any, paragraph: Paragraph) -> bool:
     text = p.text.strip()
-    return p.words[0] not in paragraph.words and len(p.words) <= 6 and not text.endswith((".", ",")) and not re.match(r"\d+[.)]?$", text) and (p.size > 1.12 * paragraph.size or text.isupper() or text.istitle())
+    return (
+        p.words[0] not in paragraph.words
+        and len(p.words) <= 6
+        and not text.endswith((".", ","))
+        and not re.match(r"\d+[.)]?$", text)
+        and (p.size > 1.12 * paragraph.size or text.isupper() or text.istitle())
+    )
 
 
 def _said(paragraph: Paragraph, place: Place, known: Collection[str]) -> Said:
@@ -123,11 +132,17 @@ def _keyed(grid: Grid, row: int, text: Printed) -> NailDefinition | None:
     rest = text.text[text.plain.spans[len(first.words) - 1][1] :]
     found = read(rest, "fastener") if len(rest) > 1 else ()
     at = len(text.text) - len(rest)
-    named = tuple(f._replace(span=(f.span[0] + at, f.span[1] + at)) for f in found if f.state is State.READ and f.field.startswith("fastener."))
+    named = tuple(
+        f._replace(span=(f.span[0] + at, f.span[1] + at))
+        for f in found
+        if f.state is State.READ and f.field.startswith("fastener.")
+    )
     return NailDefinition(first.text, named) if {"fastener.penny", "fastener.diameter_in"} & {f.field for f in named} else None
 
 
-def fill(row: Row, own: Sequence[Said], general: Sequence[Said], nails: Sequence[Definition], headed: set[str], marks_used: set[str]) -> None:
+def fill(
+    row: Row, own: Sequence[Said], general: Sequence[Said], nails: Sequence[Definition], headed: set[str], marks_used: set[str]
+) -> None:
     """Fill the row from its schedule's notes, then from the general ones, then from nail legends.
 
     ``headed`` are the footnote markers on the schedule's headings, ``marks_used`` those on any of its cells: a footnote
@@ -186,16 +201,17 @@ def _has_place(row: Row, name: str) -> bool:
     if name.startswith("anchors."):
         return any(k.startswith("anchors.") and v.state in (State.READ, State.CONFLICT) for k, v in row.fields.items())
     kind = row.fields.get("fastener.kind")
-    if name.startswith("fastener.") and kind is not None and kind.value != "nail":
-        return False
-    return True
+    return not (name.startswith("fastener.") and kind is not None and kind.value != "nail")
 
 
 def _basis(row: Row, found: Any, said: Said) -> None:
     """Load or method of stated capacities that say none themselves."""
     name = found.field.split(".")[1]
     value: Reading[Any] = from_found(found, said.text, origin=Origin.NOTE)
-    row.stated = [c if getattr(c, name) is not None or value.state is not State.READ else Capacity(**{**dict(c), name: value}) for c in row.stated]
+    row.stated = [
+        c if getattr(c, name) is not None or value.state is not State.READ else Capacity(**{**dict(c), name: value})
+        for c in row.stated
+    ]
 
 
 def _define(row: Row, definition: Definition) -> None:
@@ -210,10 +226,17 @@ def _define(row: Row, definition: Definition) -> None:
         del row.fields["fastener.penny"]
     else:
         size = row.fields.get("fastener.penny")
-        if size is None or size.value != penny or nail.key != penny or (own is not None and style is not None and own.value != style):
+        if (
+            size is None
+            or size.value != penny
+            or nail.key != penny
+            or (own is not None and style is not None and own.value != style)
+        ):
             return
     for found in nail.found:
         if found.field not in row.fields:
             row.fields[found.field] = from_found(found, text, origin=Origin.LEGEND)
             if found.field == "fastener.penny" and "fastener.kind" not in row.fields:
-                row.fields["fastener.kind"] = from_found(found._replace(field="fastener.kind", value="nail"), text, origin=Origin.LEGEND)
+                row.fields["fastener.kind"] = from_found(
+                    found._replace(field="fastener.kind", value="nail"), text, origin=Origin.LEGEND
+                )

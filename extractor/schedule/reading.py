@@ -65,7 +65,16 @@ LEAVES: dict[str, dict[str, Any]] = {
 _PARTS: dict[str, Any] = {"capacity.plf": Reading[float], "capacity.load": Reading[str], "capacity.method": Reading[str]}
 
 
-def reading(field: str, value: Any, words: Sequence[Word], place: Place, *, state: State = State.READ, origin: Origin = Origin.SCHEDULE, table: str = "wall") -> Reading[Any]:
+def reading(
+    field: str,
+    value: Any,
+    words: Sequence[Word],
+    place: Place,
+    *,
+    state: State = State.READ,
+    origin: Origin = Origin.SCHEDULE,
+    table: str = "wall",
+) -> Reading[Any]:
     """A reading of ``field`` from ``words``; a value that the record does not take becomes unreadable, never rounded."""
     kind = LEAVES[table].get(field) or _PARTS.get(field) or Reading[str]
     source = place.source(union(w.box for w in words))

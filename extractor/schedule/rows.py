@@ -11,7 +11,7 @@ from extractor.paper.phrases import Phrase, phrases
 from extractor.paper.words import Word, union
 from extractor.record import Capacity, HoldDown, Origin, Reading, State, UnusedWords, WallType
 from extractor.schedule.columns import LETTERS, Column, Said, Table
-from extractor.schedule.find import Block
+from extractor.schedule.layout import Block
 from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
 from extractor.trade.cells import main_field, read
 from extractor.trade.headings import heading
@@ -50,7 +50,9 @@ class Row:
     def agrees(self, other: "Row") -> bool:
         """Whether no field that both give differs."""
         plf = [c.plf.value for c in self.stated], [c.plf.value for c in other.stated]
-        return (not all(plf) or plf[0] == plf[1]) and all(agree(v, other.fields[k]) for k, v in self.fields.items() if k in other.fields)
+        return (not all(plf) or plf[0] == plf[1]) and all(
+            agree(v, other.fields[k]) for k, v in self.fields.items() if k in other.fields
+        )
 
     def join(self, other: "Row") -> None:
         """Take in the same type from another table: what it adds is added, what differs makes a conflict."""
@@ -175,7 +177,9 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
     found = read(text.text, column.kind or "remarks")
     ditto = next((f for f in found if f.field == "ditto"), None)
     if ditto is not None:
-        source = next((r for r in before if r.mark.value == ditto.value), None) if ditto.value else (before[-1] if before else None)
+        source = (
+            next((r for r in before if r.mark.value == ditto.value), None) if ditto.value else (before[-1] if before else None)
+        )
         found = tuple(f._replace(span=ditto.span) for f in source.by_column.get(column.index, ())) if source else ()
     made.by_column[column.index] = found
     take(made, text, found, column.said, said)
@@ -192,7 +196,15 @@ def _read_before(table: Table, cell: Cell, column: Column) -> bool:
     return any(table.columns[c].kind is not None and c != table.mark for c in range(cell.col, column.index))
 
 
-def take(made: Row, text: Printed, found: Sequence[Found], said: Said | None, title: Title | None = None, *, origin: Origin = Origin.SCHEDULE) -> None:
+def take(
+    made: Row,
+    text: Printed,
+    found: Sequence[Found],
+    said: Said | None,
+    title: Title | None = None,
+    *,
+    origin: Origin = Origin.SCHEDULE,
+) -> None:
     """Put what was found in ``text`` into the row, with what the heading says of it; words left over go to other."""
     table = made.kind
     for f in found:
@@ -248,7 +260,11 @@ def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, 
     text = printed(line.words, place)
     if title.body:
         start = title.body[0]
-        yield printed([w for w, s in zip(text.words, text.plain.spans, strict=True) if s[0] >= start - 1 and s[1] > start], place), "wall", None
+        yield (
+            printed([w for w, s in zip(text.words, text.plain.spans, strict=True) if s[0] >= start - 1 and s[1] > start], place),
+            "wall",
+            None,
+        )
         return
     for i, word in enumerate(text.words[:5]):
         if word.text.endswith(":"):

@@ -39,10 +39,15 @@ def read(text: str, kind: str) -> tuple[Found, ...]:
     if whole is not None:
         return whole
     if kind not in _NO_DITTO and (ditto := states.ditto(text)):
-        rest = [f for f in settled(reader(mask(text, [ditto.span]))) if f.state is State.READ]
+        rest = [f for f in settled(reader(mask(text, [ditto.span]))) if f.state is State.READ and not _in(f.span, ditto.span)]
         return (ditto, *rest)
     found = settled(reader(text))
     return tuple(_with_connectors(text, settled([*found, *_not_understood(text, kind, found)])))
+
+
+def _in(span: Span, other: Span) -> bool:
+    """Whether a span lies within another."""
+    return other[0] <= span[0] and span[1] <= other[1]
 
 
 def kinds() -> tuple[str, ...]:

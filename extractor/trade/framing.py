@@ -24,7 +24,8 @@ _MEMBER = (
 )
 _JOINT = r"(?:(?:all )?(?:abutting|adjoining|adjacent|vert(?:ical|\.)?) )?(?:panel |sheathing )?(?:edges?|joints?|panels?)(?!\w)"
 _AT_JOINT = rf"(?: ?(?:@|at|where|for) ?(?:{_JOINT}(?: (?:abut|meet|adjoin)(?!\w))?))"
-_AFTER_PANEL_EDGE = re.compile(rf"(?: ?{_MEMBER}){{0,2}}{_AT_JOINT}?", re.I)
+_ENOUGH = r"(?: (?:are|is|shall be)(?: (?:sufficient|adequate|acceptable|enough|used|provided|required|placed|installed))?)"
+_AFTER_PANEL_EDGE = re.compile(rf"(?: ?{_MEMBER}){{0,2}}(?:{_ENOUGH}?{_AT_JOINT})?", re.I)
 _AFTER_SILL = re.compile(
     (
         r"(?:[ ,]*(?:p\.? ?t\.?(?:d\.?f\.?)?|pressure[- ]treated|treated|d\.?f\.?|hf|mud ?sill|sills?"

@@ -41,6 +41,10 @@ BOLT_SIZE = re.compile(
     rf"|dia(?:meter)?\b\.?)? ?(?:x ?\d{{1,2}}\"? )?(?={BOLT})",
     re.I,
 )
+_SIZE_AFTER = re.compile(
+    rf"(?<={BOLT}[ ,(]{{1,2}})(?P<inches>3/8|1/2|5/8|3/4|7/8)(?![\d/])(?: ?\"(?: ?Ø| ?dia(?:meter)?\b\.?)?| ?Ø| ?dia(?:meter)?\b\.?)(?! ?x)",
+    re.I,
+)
 _LOAD = re.compile(r"(?<![a-z])(?:(?P<seismic>seis(?:mic|\.)?|eq\.?|earthquake)|(?P<wind>wind))(?![a-z])(?! design cat)", re.I)
 _METHOD = re.compile(
     r"(?<![a-z])(?:(?P<ASD>asd|allowable stress(?: design)?)|(?P<LRFD>lrfd|strength design)|(?P<nominal>nominal))(?![a-z])", re.I
@@ -110,6 +114,7 @@ def _bolts(text: str) -> list[Found]:
     """The kind of anchor where the words are a bolt's, and one bolt size."""
     found = [Found("anchors.kind", "anchor bolt", m.span()) for m in _BOLT.finditer(text)][:1]
     sizes = [Found("anchors.diameter_in", inches(m["inches"]), m.span()) for m in BOLT_SIZE.finditer(text)]
+    sizes = sizes or [Found("anchors.diameter_in", inches(m["inches"]), m.span()) for m in _SIZE_AFTER.finditer(text)]
     return found + (sizes if len(sizes) == 1 else [])
 
 

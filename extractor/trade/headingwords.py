@@ -26,7 +26,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (
         "HOLD",
         r"hold{1,2}[ -]?(?:downs?|dn\.?s?)|holdowns?|tie[ -]?downs?|h\.? ?d\.?(?![a-z])'?s?(?![a-z])"
-        r"|ties?|uplift (?:anchors?|devices?|hardware)|over-?turning(?: anchors?)?",
+        r"|ties?|uplift (?:anchors?|devices?|hardware)|over-?turning(?: anchors?)?|end(?: post)? anch(?:or(?:age|s)?|\.)",
     ),
     # bolts and anchors
     ("EMBED", r"(?:min\.? |minimum )?(?:embedm?(?:ent|\.)?|embed\.?|embed'?t\.?)(?: depth)?"),
@@ -91,7 +91,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (
         "CAPACITY",
         r"shear (?:capacity|value|strength|load|resistance|flow)|v ?allow\.?|v ?\(?(?:asd"
-        r"|all)?\)?(?= ?[,(=]|$)|v[sw](?![a-z])|strength|demand|resistance|design shear",
+        r"|all)?\)?(?= ?[,(=]|$)|v(?= (?:seis|wind|eq|asd|lrfd|plf))|v[sw](?![a-z])|strength|demand|resistance|design shear",
     ),
     (
         "LOADS",

@@ -6,7 +6,7 @@ import regex as re
 
 from extractor.record import State
 from extractor.trade.framing import panel_edge
-from extractor.trade.notelengths import ALL, BE, OF_WALLS, PANEL
+from extractor.trade.notelengths import ALL, BE, MARKS, OF_WALLS, PANEL
 from extractor.trade.text import Found
 
 _EDGES = r"(?:edges|joints|edge|joint)(?! (?:nail|spac|dist|fram|stud))"
@@ -22,7 +22,7 @@ _BLOCKED = re.compile(
     rf"|(?:{_BLKG}|blocks|blocked|backing)(?: {BE})?(?: required| req'?d\.?| provided"
     r"| installed| placed)?(?: at| on| @| behind| along| under| for| to support|,)?"
     rf" (?:{ALL} )?(?:of )?(?:the )?{PANEL}{_EDGES}"
-    rf"|\b(?:fully|edge)[- ]block(?:ed|ing)\b|\b(?:shear )?(?:walls|panels)(?: (?:types? )?[A-Z\d, &'*-]{{1,24}})? {BE} blocked\b"
+    rf"|\b(?:fully|edge)[- ]block(?:ed|ing)\b|\b(?:shear )?(?:walls|panels)(?: (?:types? )?{MARKS})? {BE} blocked\b"
     r"|\bblocked (?:shear )?walls\b|\bedges (?:fully )?blocked\b|(?:^|[,:] ?)blocked(?=[.,;]|$)",
     re.I,
 )
@@ -34,6 +34,7 @@ _UNBLOCKED = re.compile(
     re.I,
 )
 _NOT_ON_FRAMING = re.compile(r"\bnot (?:supported|falling|occurring|bearing|landing|located|on|over|backed)\b", re.I)
+_LIMITED = re.compile(r",? (?:with|having|nailed|that|which|for|spaced|@|at)\b[^.;]*\d", re.I)  # AT PANEL EDGES WITH 2" NAILING
 _NEGATED = re.compile(r"\b(?:not?|never|neither|nor|none|optional|permitted|allowed)\b", re.I)
 
 
@@ -78,10 +79,12 @@ def framing(clause: str) -> Iterator[Found]:
     if _NEGATED.search(clause) or re.match(r"\(\d\) \d ?x", clause):  # a note's number, or how many studs
         return
     for m in _WIDE.finditer(clause):
-        if _NOT_STUDS.search(m[0]):
+        if _NOT_STUDS.search(m[0]) or _LIMITED.match(clause, m.end()):
             continue
         read = panel_edge(_NOMINAL.sub(r"\1x", m["width"]))
         if len(read) == 1 and read[0].state is State.READ:
             yield Found("framing.panel_edge", read[0].value, m.span())
     for m in _SILL.finditer(clause):
+        if _LIMITED.match(clause, m.end()) and not re.match(rf"{OF_WALLS}", clause[m.end() :], re.I):
+            continue
         yield Found("framing.sill", f"{m['width'] or m['width2']}x", m.span())

@@ -18,6 +18,10 @@ _LISTED = re.compile(
     rf"|marks?))[ :]+(?P<list>{_MARK}(?:{_JOIN}(?:(?i:types?|walls?) )?{_MARK})*)"
     rf"|\b(?P<own>(?:P?SW|S\.W\.)[ -]?\d{{1,2}}[A-Z]?(?![\w\"'/])(?:{_JOIN}(?:P?SW)?-?\d{{1,2}}[A-Z]?(?![\w\"'/]))*)",
 )
+_OPENS = re.compile(
+    rf"\W*(?P<list>{_MARK}(?:{_JOIN}{_MARK})*)"
+    r"(?: ?[:=]| - | (?i:are|is|shall|have|has|means?|must|to have|to be)\b)"
+)
 _ARTICLE = re.compile(r"[A-Z]")
 _ENDS_LIST = re.compile(r" ?(?:[:;,.)(]|$|-)| (?:and|&|or|at|shall|use|provide|has|have|are|is|to|thru|space|with|only)\b", re.I)
 _GYPSUM_TYPE = re.compile(r"(?:X|C|S|W)\b(?= (?:gyp|gwb|board|drywall|screw))", re.I)
@@ -41,6 +45,10 @@ def marks(clause: str, known: Collection[str] = ()) -> Iterator[tuple[tuple[str,
         ):
             spans.append(m.span(group))
             yield names, m.span(group)
+    m = _OPENS.match(clause)
+    if m and not spans and set(names := _names(m["list"], clause, m.start("list"), known, typed=True)) <= set(known):
+        spans.append(m.span("list"))
+        yield names, m.span("list")
     for mark in sorted((mark for mark in known if len(mark) > 1 and any(c.isalpha() for c in mark)), key=len, reverse=True):
         for m in re.finditer(rf"(?<![\w-]){re.escape(mark)}(?![\w-])", clause):
             if not any(a < m.end() and m.start() < b for a, b in spans):
@@ -76,16 +84,19 @@ def _held(name: str) -> list[str]:
 class Whom(NamedTuple):
     """The types a clause is for, and the clause with the words blanked that say it by way of others, as long as before.
 
-    ``rest`` says that the clause speaks of all other types; with no ``marks`` then nobody can tell which they are.
+    ``rest`` says that the clause speaks of all other types. ``unclear`` says that it is for some types, and that the scheduled
+    marks don't tell which: TYPES WITH A PRIME, where no mark has one.
     """
 
     marks: tuple[str, ...]
     words: str
     rest: bool = False
+    unclear: bool = False
 
 
 _NOUN = r"(?:wall types?|types?|shear walls?|walls?|marks?|numbers?|symbols?|panels?)"
-_OTHERS = re.compile(rf"\b(?:all |the |at )*(?:others\b|(?:other|remaining) (?:shear )?{_NOUN}\b)", re.I)
+_TYPE = r"(?:wall types?|types?|shear walls?|shear panels?|marks?|numbers?|symbols?)"  # other walls may be no shear walls
+_OTHERS = re.compile(rf"\b(?:all |the |at )*(?:others\b|(?:other|remaining) {_TYPE}\b)", re.I)
 _ALL_BUT = re.compile(rf"\b(?:all|every) (?:shear )?{_NOUN} (?:except(?: for)?|other than|but(?: not)?) ", re.I)
 _ENDS = (
     r"(?:(?:marked|shown|noted|designated|tagged) )?"
@@ -112,7 +123,7 @@ def whom(clause: str, under: str, known: Collection[str], told: Collection[str])
         return _all_but(known, told, clause, m.span())
     for found in (_signed(clause, known), _doubled(clause, known)):
         if found:
-            return found
+            return found if found.marks else found._replace(words=clause, unclear=True)
     return Whom(tuple(dict.fromkeys(mark for group, _ in marks(under, known) for mark in group)), clause)
 
 
@@ -120,7 +131,7 @@ def _all_but(known: Collection[str], named: Collection[str], clause: str, span: 
     """All scheduled types but the named ones; none, and nothing blanked, where a named one isn't scheduled or nothing is left."""
     rest = tuple(mark for mark in sorted(known) if mark not in named)
     if not named or not rest or not set(named) <= set(known):
-        return Whom((), clause, rest=True)
+        return Whom((), clause, rest=True, unclear=True)
     return Whom(rest, _blank(clause, span), rest=True)
 
 
@@ -131,7 +142,7 @@ def _signed(clause: str, known: Collection[str]) -> Whom | None:
         return None
     sign = "'" if m["prime"] else "*" if m["star"] else m["letter"] or m["sign"]
     ending = tuple(mark for mark in sorted(known) if re.search(rf"\d{re.escape(sign)}$", plain_word(mark)))
-    return Whom(ending, _blank(clause, m.span())) if ending else None
+    return Whom(ending, _blank(clause, m.span()))
 
 
 def _doubled(clause: str, known: Collection[str]) -> Whom | None:
@@ -141,7 +152,7 @@ def _doubled(clause: str, known: Collection[str]) -> Whom | None:
         return None
     twice = tuple(mark for mark in sorted(known) if len(mark) == 2 and mark[0] == mark[1])
     listed = re.split(r"(?i) ?, ?(?:and |& |or )?| ?& ?| and | or ", m["list"].strip()) if m["list"] else list(twice)
-    return Whom(tuple(listed), _blank(clause, m.span())) if twice and set(listed) == set(twice) else None
+    return Whom(twice if set(listed) == set(twice) else (), _blank(clause, m.span()))
 
 
 def _blank(text: str, span: Span) -> str:

@@ -9,7 +9,9 @@ from typing import NamedTuple
 
 import regex as re
 
+from extractor.record import State
 from extractor.trade import notesubjects as subjects
+from extractor.trade.holddown import hold_downs_in_words
 from extractor.trade.nailwords import NailDefinition, nail_definition, nail_definitions
 from extractor.trade.notemarks import marks, whom
 from extractor.trade.notespans import number, parts, sentences
@@ -164,7 +166,7 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
     """One clause read, under the subject that opened it; and whether it speaks of all other types."""
     printed = text[slice(*span)]
     told = dict.fromkeys(mark for clause in before for mark in clause.marks)
-    named, words, rest = whom(printed, printed if printed.startswith(head) else f"{head} {printed}", known, told)
+    named, words, rest, unclear = whom(printed, printed if printed.startswith(head) else f"{head} {printed}", known, told)
     under = words if printed.startswith(head) else f"{head} {words}"
     base = Clause(
         span,
@@ -173,10 +175,12 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
         yields=subjects.yields(words),
         about_walls=subjects.about_walls(f"{head} {printed}") or bool(named),
         one_place=subjects.one_place(under) or (not named and subjects.some_walls(under)),
-        conditional=subjects.conditional(words) or subjects.conditional(head) or (rest and not named),
+        conditional=subjects.conditional(words) or subjects.conditional(head) or unclear,
         elsewhere=_elsewhere(words, head),
         for_all_notes=subjects.speaks_of_notes(words),
     )
+    if named and base.elsewhere and not base.conditional and not base.yields and subjects.of_hold_downs(under):
+        return base._replace(elsewhere=False, found=_hold_downs(words, span[0], {*named, *known})), rest
     if base.elsewhere or base.conditional:
         return base, rest
     read = _read(base, words, under)
@@ -184,6 +188,14 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
     if rest and told and not {f.field for f in read.found} <= said:
         return base._replace(conditional=True), rest  # other than the types that some other rule named
     return read, rest
+
+
+def _hold_downs(words: str, offset: int, walls: Collection[str]) -> tuple[Found, ...]:
+    """The hold-downs that a clause gives to the types it names, or that it gives none; a wall's own mark is no hold-down."""
+    read = hold_downs_in_words(words)
+    if len(read) != 1 or read[0].state is State.UNREADABLE or set(read[0].value or ()) & set(walls):
+        return ()
+    return (read[0]._replace(span=(read[0].span[0] + offset, read[0].span[1] + offset)),)
 
 
 def _read(base: Clause, words: str, under: str) -> Clause:

@@ -8,10 +8,13 @@ import regex as re
 from extractor.trade.notesubjects import conditional
 from extractor.trade.text import Span
 
-_COUNTED = r"(?:rows?|sides?|faces?|in\b|inch|ft\b|feet|ply|plies|layers?|ga\b|bolts?|nails?|studs?|pieces?|per\b|x\b|hours?)"
+_COUNTED = (
+    r"(?:rows?|sides?|faces?|in\b|inch|ft\b|feet|ply|plies|layers?|ga\b|bolts?|nails?|studs?|pieces?|per\b|x\b|hours?"
+    r"|and\b|or\b|thru\b|to\b|shall\b|are\b|is\b|ha(?:s|ve)\b|means?\b|must\b|walls?\b|types?\b)"
+)
 _NUMBER = re.compile(
     r"\s*(?:notes? ?)?[(\[]?(?:(?P<number>\d{1,3})(?:[.):\],](?!\d)| ?- "
-    rf"|\s+(?=[A-Z][A-Za-z]+ )(?!{_COUNTED}))|(?P<letter>[A-Za-z])(?:[.)](?=\s)|\)))\s*"
+    rf"|\s+(?=[A-Z][A-Za-z]+ )(?!{_COUNTED}))|(?P<letter>[A-Za-z])(?:[.)](?=\s)(?!\s[A-Z]\.)|\)))\s*"
     r"|\s*notes?(?: ?(?P<after>\d{1,2}))?: ?|\s*(?P<star>\*+)\s*",
     re.I,
 )
@@ -31,7 +34,7 @@ _STARTS = (
 _CAN_END = re.compile(r"(?i)(?:o\.?c|\bin|u\.?n\.?o|typ|req'?d|conc|embed)$")
 _OTHERS = (
     r", ?(?=(?:and |with )?(?:all (?:the )?|the )?"
-    r"(?:others\b|(?:other|remaining) (?:shear )?(?:wall )?(?:types?|walls?|marks?)\b))"
+    r"(?:others\b|(?:other|remaining) (?:(?:shear )?(?:wall )?(?:types?|marks?)|shear walls?)\b))"
 )
 _BREAK = re.compile(
     rf"(?<=[a-z\d)\"'])\.(?=\s|$)|;|(?<=[a-z\d)\"'.]) - (?={_STARTS}\b)|{_OTHERS}",

@@ -22,7 +22,7 @@ _DECK = re.compile(
 )
 _ELSE = re.compile(
     r"\b(?:inspections?|inspectors?|observation|observed?|notif(?:y|ied)|rebar|reinforc\w+|laps?|lapped"
-    r"|splices?|footings?|slabs?|masonry|cmu|steel(?! (?:plate|square|washer|sq\.))|weld\w*|glulams?|soil|backfill|excavat\w+"
+    r"|splices?|(?<!into |into the )(?:footings?|slabs?)|masonry|cmu|steel(?! (?:plate|square|washer|sq\.))|weld\w*|glulams?|soil|backfill|excavat\w+"
     r"|moisture|species|lumber|submit\w*|shop drawings|verify|coordinate|columns?|lag screws?"
     r"|machine bolts?|straps?|clips?|connectors?|hangers?|studs? (?:@|at \d|spac\w+|\d)|bored|notch\w*"
     r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit|epox\w+"
@@ -30,10 +30,11 @@ _ELSE = re.compile(
     re.I,
 )
 _HOLD_DOWN = re.compile(r"\b(?:hold{1,2}[ -]?(?:downs?|dn)|holdowns?|tie[ -]?downs?|h\.d\.|hdu?s?\b|hd-?\d+)", re.I)
+_NO_HOLD_DOWN = re.compile(r"\bno (?=hold|tie)|\bnot (?=req|needed)", re.I)
 _CONDITION = re.compile(
     r"\b(?:where(?! (?:the )?(?:panels?|sheathing|plywood)(?: edges| panels| joints)? (?:abut|meet"
     r"|join))|when|if|unless(?! (?:otherwise |noted|shown|specified|detailed|indicated|called))"
-    r"|except\w*|in lieu|may (?:be|use)|or less|or closer|or more|or greater|exceed\w*|greater than"
+    r"|except\w*|(?:for|at|through) \d{1,2}/\d{1,2}(?:\"|-? ?inch)? ?(?:thick )?(?:panels?|sheathing|plywood|osb|wsp)|in lieu|may (?:be|use)|or less|or closer|or more|or greater|exceed\w*|greater than"
     r"|less than|more than|closer than|as required|as req'?d|required by|having|with edge|over \d+ ?plf"
     r"|walls? (?:with(?! (?:\d|flat|solid|min))|over|under|longer|taller|adjacent|supporting|less|above|below)"
     r"|types? (?:with|ending|marked|that|having|whose|shown)|all others?|the others?|marks? (?:with|ending|that)|followed by"
@@ -49,7 +50,8 @@ _YIELDS = re.compile(
 _ONE_PLACE = re.compile(
     r"\b(?:wall )?(?:grid ?)?lines? (?:[A-Z]|\d{1,2})(?:\.\d)?\b|\bgrid(?:line)?s? (?:[A-Z]|\d{1,2})\b"
     r"|\b(?:at|in|of|for) (?:the )?(?:garages?|stairs?|stairwells?|porch\w*|entry|kitchen|bath\w*|tower"
-    r"|bay window|carport)\b|\b(?:garage|porch|tower|carport|entry|stair) walls?\b"
+    r"|bay window|carport)\b|\b(?:at|around|over|under|above|below|beside|near) (?:all |the |each |wall |door |window )*"
+    r"(?:openings?|windows?|doors?|corners?|intersections?|collectors?|drag struts?)\b|\b(?:garage|porch|tower|carport|entry|stair) walls?\b"
     r"|\b(?:north|south|east|west|front|rear|back|left|right|n\.|s\.|e\.|w\.)(?:[- ](?:side|facing"
     r"|end))? (?:elevation|walls?)\b|\bthis (?:wall|location)\b|\b(?:at|for) (?:unit|lot"
     r"|building) \w+\b|\broom\b",
@@ -76,6 +78,13 @@ def elsewhere(clause: str) -> bool:
     if _NOT_SHEAR_WALL.search(clause) or _ELSE.search(clause) or _HOLD_DOWN.search(clause):
         return True
     return _DECK.search(clause) is not None and not about_walls(clause)
+
+
+def of_hold_downs(clause: str) -> bool:
+    """Whether the clause is about hold-downs, and nothing else that is no shear wall."""
+    if _NOT_SHEAR_WALL.search(_NO_HOLD_DOWN.sub(" ", clause)) or _ELSE.search(clause) or _DECK.search(clause):
+        return False
+    return _HOLD_DOWN.search(clause) is not None
 
 
 def with_decks(clause: str) -> bool:

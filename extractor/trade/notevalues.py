@@ -121,16 +121,18 @@ def spacings(clause: str) -> Iterator[Found]:
         low, high = _EDGE_RANGE if is_edge else _FIELD_RANGE
         if value and low <= value <= high and (has_unit(written) or re.search(ON_CENTER, m[0], re.I)):
             yield Found("edge.spacing_in" if is_edge else "field.spacing_in", value, m.span())
-    if (m := _STAGGER.search(clause)) and not _STAGGER_SOME.search(clause):
+    if (m := _STAGGER.search(clause)) and not _STAGGER_SOME.search(clause) and not _STAGGER_AT.match(clause, m.end()):
         yield Found("edge.staggered", True, m.span())
 
 
+_STAGGER_AT = re.compile(r"[^.;,]*(?:\d ?\"|\d ?in\b|\bspac)", re.I)  # STAGGER NAILS AT 2" SPACING: not all of them
 _SHEATHED = re.compile(r"\b(?:sheath(?:ed|ing|e)?|panels?|plywood|plywd|osb|wsp|shtg)\b", re.I)
 _SHEATHED_ON = re.compile(
     r"\b(?:sheath(?:ed|e|ing)?|(?:panels?|sheathing) and nail(?:s|ing)) (?:is |are )?(?:on |at )?(?:the )?"
     r"(?:one|both|1|2|each|two) (?:sides?|faces?)",
     re.I,
 )
+_OF_ELSE = re.compile(r" of (?!(?:the |each |every |all |such |these |those )*(?:shear |stud )?(?:walls?|panels?|studs?|framing|types?)\b)", re.I)
 _NOT_FACES = re.compile(r"\b(?:offset|joints?|stagger\w*|nails?|nailing|edges)\b", re.I)
 _SHEATHING = re.compile(r"\b(?:sheath(?:ing|ed)?|shtg\.?|shear (?:walls|panels)|panels|plywood|osb)\b", re.I)
 _PLAIN_PANEL = (
@@ -143,7 +145,8 @@ def panel(clause: str) -> Iterator[Found]:
     """Sheathing: faces, thickness with its material, grade."""
     told = FACES.fullmatch(clause.strip(" .;")) or _SHEATHED_ON.search(clause)
     if (told or (_SHEATHED.search(clause) and not _NOT_FACES.search(clause))) and not _NOT.search(clause):
-        yield from (Found("sheathing.faces", 1 if m["one"] else 2, m.span()) for m in FACES.finditer(clause))
+        whole = (m for m in FACES.finditer(clause) if not _OF_ELSE.match(clause, m.end()))
+        yield from (Found("sheathing.faces", 1 if m["one"] else 2, m.span()) for m in whole)
     if not _SHEATHING.search(clause) or re.search(r"(?i)\b(?:gap|gaps|washers?|bolts?|distance|penetrat)", clause):
         return
     kinds = list(materials(clause))
@@ -191,7 +194,10 @@ _BASIS_ONLY = re.compile(
 def basis(clause: str) -> Iterator[Found]:
     """Load and method that capacities are stated for; both loads together give none."""
     if not (_STRENGTH.search(clause) or _BASIS_ONLY.fullmatch(clause)) or re.search(
-        r"(?i)base shear|soil|bearing|\bpsf\b|snow|live|dead|increase|multipl|\bnot\b|\bmph\b|\basce\b|combination", clause
+        r"(?i)base shear|soil|bearing|\bpsf\b|snow|live|dead|increase|multipl|\bnot\b|\bmph\b|\basce\b|combination"
+        r"|parenthes|bracket|column|italic|bold|bolts?\b|anchors?\b|nails?\b|screw|\brods?\b|tension|uplift|first|second",
+        clause,
+    
     ):
         return
     loads = {m.lastgroup for m in _LOAD.finditer(clause)}

@@ -36,7 +36,12 @@ class Title(NamedTuple):
 
 
 _SHEAR = r"(?:(?:shear|5hear)[ -]?(?:walls?|panels?)|(?:ftao|perforated) walls?)(?![a-z])"
-_HOLD = r"(?:hold{1,2}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\.)(?![a-z])"
+_UPLIFT = (
+    r"(?:(?:uplift|over-?turning) (?:(?:anchor|restraint|hold-?down) )?(?:devices?|anchors?|anchorages?|hardware|restraints?)"
+    r"|(?:end[- ]post|wall end|shear wall end|shear panel end) (?:anchors?|anchorages?|hardware)|anchor ties?"
+    r"|end anchorages?)(?![a-z])"
+)
+_HOLD = rf"(?:hold{{1,2}}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\.|{_UPLIFT})(?![a-z])"
 _TABLE = r"(?:schedules?|sched\.?|tables?|keys?|legends?|types?|chart|matrix)(?![a-z])"
 _SURE = re.compile(r"\b(?:schedules?|sched\b|tables?|keys?|legends?|types|type schedule|chart|matrix)", re.I)
 _ORDINAL = (
@@ -75,7 +80,7 @@ _QUALIFIER = (
     r"|stress|design|plf|strength|lateral|df-?l|douglas fir(?:-larch)?|hem-?fir|spf|framing|framed"
     r"|walls?|one|two|both|each|1|2|sides?|faces?"
     r"|sided|single|double|and|&|/|-|or|for|w/|with|of|the|notes?|hardware|devices?|straps?|posts?"
-    r"|details?|marks?|symbols?|uno|u\.n\.o\.?"
+    r"|details?|systems?|assembl(?:y|ies)|marks?|symbols?|uno|u\.n\.o\.?"
     r"|unless|noted|otherwise|floors?|flr\.?|levels?|stor(?:y|ey|ies)|all|at|@|only|residence|house|adu"
 )
 _WORD = re.compile(rf"(?:{_QUALIFIER})(?![a-z])", re.I)
@@ -191,8 +196,8 @@ def _named(line: str, bare: str) -> Title | None:
     shear, hold = re.search(rf"\b{_SHEAR}", bare, re.I), re.search(rf"\b{_HOLD}", bare, re.I)
     if shear:
         return _wall(line, bare, hold is not None)
-    if hold or re.fullmatch(rf"ties?(?: {_TABLE})|ties", bare, re.I):
-        return _hold_down(line, bare)
+    if (hold or re.fullmatch(rf"ties?(?: {_TABLE})|ties", bare, re.I)) and (opened := _hold_down(line, bare)):
+        return opened
     if _NAILS.fullmatch(bare):
         return Title("nail-legend", sure=bare.lower() != "nails", continued=_is_continued(line))
     if _WALL_TABLE.fullmatch(bare):
@@ -216,6 +221,8 @@ def _wall(line: str, bare: str, hold: bool) -> Title | None:
         return None
     if not known and not (tabled and len(core.split()) <= 4 and re.match(rf"(?i)[^-]*{_SHEAR}[^-]*{_TABLE}", bare)):
         return None
+    if not tabled and re.fullmatch(rf"(?i){_SHEAR} {_UPLIFT}", bare) and bare.lower().endswith("s"):
+        return _hold_down(line, re.sub(rf"(?i)^{_SHEAR} ", "", bare))
     if not tabled and not re.search(r"(?i)(?:walls|panels)\b|\b(?:nailing|construction|requirements|data)$", bare):
         return None  # SHEAR WALL or SHEAR WALL MARK heads a column or points at a wall
     if hold and re.search(rf"(?i){_SHEAR} {_HOLD}(?! (?:and|&))", bare) and not re.search(r"(?i)\band\b|&|/| - ", bare):
@@ -230,7 +237,10 @@ def _hold_down(line: str, bare: str) -> Title | None:
     core = re.sub(rf"(?i)\b(?:{_SHEAR}|{_HOLD}|{_TABLE}|ties?)(?![a-z])", " ", _SCOPE.sub(" ", bare))
     known, tabled = all(_WORD.fullmatch(word) for word in re.findall(r"[^\s,]+", core)), _SURE.search(bare) is not None
     plural = re.fullmatch(
-        r"(?i)(?:.* )?(?:hold{1,2}[ -]?(?:downs|dns)|holdowns|tie[ -]?downs|ties)(?: (?:and|&) (?:straps|anchors|posts))?", bare
+        r"(?i)(?:.* )?(?:hold{1,2}[ -]?(?:downs|dns)|holdowns|tie[ -]?downs|ties|uplift (?:devices|anchors|hardware)|anchor ties"
+        r"|(?:hold{1,2}[ -]?downs?|holdowns?|tie[ -]?downs?) (?:hardware|devices|anchors))"
+        r"(?: (?:and|&) (?:straps|anchors|posts))?",
+        bare,
     )
     if not known or not (tabled or plural) or (not tabled and re.search(r"(?i)\bat\b|@|\bdetails?\b", bare)):
         return None

@@ -1,0 +1,75 @@
+"""Wall types told in words: in a paragraph, in lines under a title, in a box each."""
+
+from dataclasses import replace
+
+from extractor.paper.grid import inside
+from extractor.paper.phrases import Phrase, phrase
+from extractor.paper.words import union
+from extractor.schedule.layout import Block, Layout, begins, text_of
+from extractor.trade.cells import read
+from extractor.trade.marks import is_mark
+from extractor.trade.text import plain
+
+
+def running(layout: Layout, base: Block) -> Block | None:
+    """A wall type told in a paragraph: `SHEAR WALL TYPE 2: 7/16 OSB, ...`."""
+    for paragraph in layout.paragraphs:
+        if base.heading.words[0] in paragraph.words:
+            return replace(base, text=(Phrase(paragraph.words, paragraph.box, paragraph.size),), box=paragraph.box)
+    return replace(base, text=(base.heading,))
+
+
+def listed(layout: Layout, base: Block) -> Block | None:
+    """A wall type told in lines under its title, within the box drawn round them where there is one."""
+    head, below = base.heading, []
+    around = min(
+        (box for box, _ in layout.nets if inside(head.box, box)), key=lambda b: (b[2] - b[0]) * (b[3] - b[1]), default=None
+    )
+    left, right = (around[0], around[2]) if around else (head.box[0] - 30, head.box[2] + 160)
+    foot = head.box[3]
+    for p in sorted(
+        (p for p in layout.sheet.phrases if p.turn == 0 and p.box[1] > head.box[1] + 0.5 * head.size), key=lambda p: p.box[1]
+    ):
+        if p.box[0] < left or p.box[0] > right or p.box[2] < left + 20:
+            continue
+        if (around and p.box[1] > around[3]) or p.box[1] - foot > 2.2 * p.size or any(p is t for t, _ in layout.titles):
+            break
+        below.append(p)
+        foot = max(foot, p.box[3])
+    return replace(base, text=tuple(below), box=around or union([head.box, *(p.box for p in below)])) if below else None
+
+
+def told(layout: Layout, base: Block) -> list[Block]:
+    """Wall types told in sentences under a title, each begun by its mark: `SW-A: 7/16 OSB ONE SIDE, ...`."""
+    out, foot = [], base.heading.box[3]
+    for p in sorted(layout.paragraphs, key=lambda p: p.box[1]):
+        if p.box[1] < base.heading.box[1] + 0.5 * base.heading.size or abs(p.box[0] - base.heading.box[0]) > 40:
+            continue
+        if p.box[1] - foot > 5 * p.size:
+            break
+        begun = begins(Phrase(p.words, p.box, p.size), p.number)
+        if begun is None or len({f.field.split(".")[0] for f in read(begun[1], "wall")}) < 2:
+            break
+        text = plain([w.text for w in p.words if not w.raised]).text
+        start = len(text) - len(begun[1])
+        said = base.title._replace(mark=begun[0], mark_span=(0, max(start, 1)), body=(start, len(text)))
+        out.append(replace(base, title=said, heading=phrase(p.words[:1]), text=(Phrase(p.words, p.box, p.size),), box=p.box))
+        foot = p.box[3]
+    return out
+
+
+def boxed(layout: Layout, base: Block) -> list[Block]:
+    """Wall types told in lines in a box each, the mark alone at the top of the box, the boxes under one title."""
+    out = []
+    for box, _ in layout.nets:
+        if box[1] < base.heading.box[1] or any(inside(t.box, box) for t, said in layout.titles if said.kind != "nail-legend"):
+            continue
+        held = [p for p in layout.sheet.phrases if p.turn == 0 and inside(p.box, box)]
+        if len(held) < 3 or not is_mark(text_of(held[0])) or any(p.box[1] < held[0].box[3] - 2 for p in held[1:]):
+            continue
+        groups = {f.field.split(".")[0] for p in held[1:] for f in read(text_of(p), "wall")}
+        if len(groups & {"sheathing", "fastener", "edge", "field"}) < 2:
+            continue
+        said = base.title._replace(mark=text_of(held[0]), mark_span=None, body=None)
+        out.append(replace(base, title=said, heading=held[0], text=tuple(held[1:]), box=box))
+    return out
