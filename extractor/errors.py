@@ -7,7 +7,8 @@ NailcardError                     a person can act on it
 │   ├── EmptyPlansError           no bytes, or no pages
 │   ├── DamagedPlansError         truncated or broken
 │   ├── LockedPlansError          a password is needed
-│   └── ScannedPlansError         pages are pictures without text
+│   ├── ScannedPlansError         pages are pictures without text
+│   └── GarbledPlansError         letters that make no words
 ├── NoScheduleError           4   no shear wall schedule was found
 ├── OutputError               5   the output cannot be written
 └── UsageError                2   what was asked for makes no sense
@@ -65,6 +66,10 @@ class LockedPlansError(PlansError):
 
 class ScannedPlansError(PlansError):
     """The sheets are pictures: there is no text to read."""
+
+
+class GarbledPlansError(PlansError):
+    """The sheets' text has letters that make no words: the file's map from glyphs to letters is broken."""
 
 
 class NoScheduleError(NailcardError):

@@ -6,7 +6,7 @@ from typing import Any
 
 import regex as re
 
-from extractor.errors import NoScheduleError, ScannedPlansError
+from extractor.errors import GarbledPlansError, NoScheduleError, ScannedPlansError
 from extractor.paper.plans import PlanSet, Progress, Sheet, open_plans
 from extractor.record import Coverage, Finding, Job, PlanSetRecord, SheetRecord
 
@@ -40,6 +40,7 @@ def _read(plans: PlanSet, progress: Progress | None) -> Job:
     records = [_record(sheet) for sheet in sheets]
     found = read_blocks([s for s in sheets if _matters(s)], progress)
     if not found.walls:
+        _refuse_garbled(plans)
         raise NoScheduleError(
             "No shear wall schedule was found."
             + (f" Seen and not read: {', '.join(b.title for b in found.not_read)}." if found.not_read else ""),
@@ -75,7 +76,7 @@ def _checked(job: Job) -> tuple[Finding, ...]:
 
 
 def _matters(sheet: Sheet) -> bool:
-    return sheet.kind != "none" and (sheet.scrambled or bool(MATTERS.search(sheet.compact)))
+    return sheet.kind != "none" and not sheet.garbled and (sheet.scrambled or bool(MATTERS.search(sheet.compact)))
 
 
 def _record(sheet: Sheet) -> SheetRecord:
@@ -91,6 +92,17 @@ def _refuse_pictures(plans: PlanSet) -> None:
             "The sheets hold no text: they are pictures, or text drawn as lines.",
             where=f"{plans.name}, {pages}",
             do="Ask the engineer for the PDF plotted from the drawing program, or read the schedule by eye.",
+        )
+
+
+def _refuse_garbled(plans: PlanSet) -> None:
+    """Say so where no schedule was found and sheets have text that cannot be made out."""
+    odd = [str(s.page) for s in plans.sheets if s.garbled]
+    if odd:
+        raise GarbledPlansError(
+            "The text of these sheets is not readable: its letters make no words (the PDF's font map is broken).",
+            where=f"{plans.name}, page {', '.join(odd)}",
+            do="Ask the engineer to plot the PDF again, or read the schedule by eye.",
         )
 
 

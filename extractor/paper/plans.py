@@ -198,7 +198,7 @@ def _open(path: Path, password: str | None) -> tuple[pdfium.PdfDocument, str]:
     except pdfium.PdfiumError as error:
         if c.FPDF_GetLastError() == c.FPDF_ERR_PASSWORD or "password" in str(error).lower():
             raise LockedPlansError(
-                "The plans need a password.", where=str(path), do="Ask the engineer for an unlocked PDF."
+                "The plans need a password.", where=f"{path}, from page 1 on", do="Ask the engineer for an unlocked PDF."
             ) from error
         raise DamagedPlansError(
             "The PDF is broken and cannot be opened.", where=str(path), do="Download the plans again, or ask for a new PDF."

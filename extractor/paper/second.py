@@ -85,7 +85,7 @@ def _same(word: Word, letters: str, cells: dict[tuple[int, int], list[tuple[str,
     level = word.turn in (0, 180)
     line = _held(cells, (x0 - reach, y0 - 0.8, x1 + reach, y1 + 0.8) if level else (x0 - 0.8, y0 - reach, x1 + 0.8, y1 + reach))
     line.sort(key=lambda entry: entry[1][0 if level else 1], reverse=word.turn in (90, 180))
-    return letters in "".join(text for text, _ in line)
+    return letters.replace("-", "") in "".join(text for text, _ in line).replace("-", "")
 
 
 def _held(cells: dict[tuple[int, int], list[tuple[str, Box]]], box: Box) -> list[tuple[str, Box]]:

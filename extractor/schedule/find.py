@@ -1,16 +1,20 @@
 """Blocks on a sheet: a title and the table, the running text and the notes that belong to it."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from extractor.paper.grid import Cell, Grid, inside
 from extractor.paper.phrases import Paragraph, Phrase, lines, paragraphs, phrases
 from extractor.paper.words import union
+from extractor.schedule import columns
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.open_table import NOTES, open_table
 from extractor.schedule.prose import boxed, listed, running, told
 from extractor.trade.titles import Title
+
+
+HOLD_DOWN_ONLY = {"hd_post", "hd_anchor", "hd_embedment", "hd_capacity", "hd_fasteners"}
 
 
 def blocks(layout: Layout) -> tuple[Block, ...]:
@@ -28,10 +32,29 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
             told(layout, block) or boxed(layout, block) if block.kind == "wall" and block.grid is None and not said.mark else []
         )
         out += types or [block]
+    out += _untitled_hold_downs(layout, out)
     if any(b.title.mark for b in out):  # the title over blocks of one type each is no table of its own
         out = [b for b in out if b.title.mark or b.kind != "wall" or b.grid is not None or b.text]
     out = [replace(b, notes=_notes(layout, b, out)) for b in out]
     return tuple(out)
+
+
+def _untitled_hold_downs(layout: Layout, found: Sequence[Block]) -> list[Block]:
+    """Ruled tables that no known title heads and whose headings only a hold-down table has: mark, model, and what holds it."""
+    out = []
+    for box, net in layout.nets:
+        if any(b.grid is not None and inside(box, b.box) for b in found) or any(inside(t.box, box) for t, s in layout.titles if s.sure):
+            continue
+        grid = layout.grid((box, net))
+        table = columns.name(grid, "hold-down", layout.place) if grid is not None and grid.rows > 1 and grid.cols > 3 else None
+        if table is None or grid is None or not {"hd_mark", "hd_model"} <= table.kinds or len(table.kinds & HOLD_DOWN_ONLY) < 2:
+            continue
+        over = [p for p in layout.sheet.phrases if p.turn == 0 and -2 < box[1] - p.box[3] < 3 * p.size and box[0] - 5 < p.box[0] < box[2]]
+        if any(p is t for p in over for t, s in layout.titles if s.kind == "other"):
+            continue
+        head = max(over, key=lambda p: p.box[3], default=Phrase(grid.cells[0].words, grid.cells[0].box, 8.0))
+        out.append(Block("hold-down", Title("hold-down", sure=False), head, layout.place, layout.sheet, grid=grid, box=box))
+    return out
 
 
 def _block(layout: Layout, head: Phrase, said: Title) -> Block | None:

@@ -20,6 +20,7 @@ from extractor.trade.notes import Clause, Note, nail_definition, note
 
 PANEL = ("sheathing", "fastener", "edge", "field", "framing", "capacity")
 KEY = re.compile(r"[A-Z]\d?|[A-Z]{2}|\d{1,2}")
+BASIS = re.compile(r"\b(?:CAPACIT|SHEAR VALUE|ALLOWABLE|SHEARS?\b|SCHEDULE)", re.I)
 SEE_NOTE = re.compile(r"\bNOTES?\b", re.I)
 
 
@@ -73,9 +74,15 @@ def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] =
         about = any(over is h for h, t in headings if t.about == "wall" or t.kind == "wall")
         if about:
             headed.append(said)
-        elif said.note.about_walls:
+        elif said.note.about_walls or _basis_of_schedules(said):
             single.append(said)
     return headed, single
+
+
+def _basis_of_schedules(said: Said) -> bool:
+    """Whether a general note only says on what basis capacities in schedules stand: CAPACITIES IN SCHEDULES ARE ASD."""
+    found = said.note.found
+    return bool(found) and all(f.field.startswith("capacity.") for f in found) and bool(BASIS.search(said.text.text))
 
 
 def _heading_over(paragraph: Paragraph, layout: Layout) -> Any:

@@ -42,7 +42,8 @@ BOLT_SIZE = re.compile(
     re.I,
 )
 _SIZE_AFTER = re.compile(
-    rf"(?<={BOLT}[ ,(]{{1,2}})(?P<inches>3/8|1/2|5/8|3/4|7/8)(?![\d/])(?: ?\"(?: ?Ø| ?dia(?:meter)?\b\.?)?| ?Ø| ?dia(?:meter)?\b\.?)(?! ?x)",
+    rf"(?<={BOLT}[ ,(]{{1,2}})(?P<inches>3/8|1/2|5/8|3/4|7/8)(?![\d/])"
+    r"(?: ?\"(?: ?Ø| ?dia(?:meter)?\b\.?)?| ?Ø| ?dia(?:meter)?\b\.?)(?! ?x)",
     re.I,
 )
 _LOAD = re.compile(r"(?<![a-z])(?:(?P<seismic>seis(?:mic|\.)?|eq\.?|earthquake)|(?P<wind>wind))(?![a-z])(?! design cat)", re.I)

@@ -17,9 +17,21 @@ _UNIT = r"(?:[ ,]*\(?in(?:ches|\.)?\)?)?"
 _WORD_FOR_WORD = (
     ("nail_length", re.compile(rf"(?i)(?:(?:min\.?|nails?|fasteners?|size) )*length{_UNIT}")),
     ("nail_diameter", re.compile(rf"(?i)(?:(?:min\.?|nails?|fasteners?|shank|size) )*(?:dia(?:meter|m?\.)?|shank|Ø){_UNIT}")),
-    ("top_plate", re.compile(r"(?i)(?:(?:attachment|connection|nailing) (?:of|at) (?:plates?|wall) )?top(?: of wall| plate)?(?: (?:spacing|connection|conn\.?|clips?))?")),
-    ("bottom_plate", re.compile(r"(?i)(?:(?:base|bottom|plate|attachment|connection|anchorage)(?: of (?:wall|plates?))? )*(?:bottom )?(?:nailing )?to (?:wood|rim|floor|joists?|framing|blocking|blkg\.?)(?: (?:or|/) \w+)?(?: \(?nail(?:s|ing)?\)?)?")),
-)  # fmt: skip
+    (
+        "top_plate",
+        re.compile(
+            r"(?i)(?:(?:attachment|connection|nailing) (?:of|at) (?:plates?|wall) )?top(?: of wall| plate)?"
+            r"(?: (?:spacing|connection|conn\.?|clips?))?"
+        ),
+    ),
+    (
+        "bottom_plate",
+        re.compile(
+            r"(?i)(?:(?:base|bottom|plate|attachment|connection|anchorage)(?: of (?:wall|plates?))? )*(?:bottom )?(?:nailing )?"
+            r"to (?:wood|rim|floor|joists?|framing|blocking|blkg\.?)(?: (?:or|/) \w+)?(?: \(?nail(?:s|ing)?\)?)?"
+        ),
+    ),
+)
 
 
 def word_for_word(text: str) -> Named | None:

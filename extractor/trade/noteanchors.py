@@ -13,7 +13,10 @@ from extractor.trade.text import Found, Span
 _ANCHOR_BOLT = re.compile(rf"(?<![a-z])(?!bolts?(?![a-z]))(?:{BOLT})", re.I)
 _ANCHOR = rf"(?:{BOLT}|(?:sill |mud ?sill )?anchors?)"
 _AT_LEAST = rf"(?:[ :=]| of | at least| a| not less than|{BE}|min\.?(?:imum)?)*"
-_INTO = r"(?: ?(?:in|into) (?:the )?(?:concrete|conc\.?|foundation|footings?|slabs?|stem ?walls?)(?: (?:footings?|slabs?|walls?|foundation))?)"
+_INTO = (
+    r"(?: ?(?:in|into) (?:the )?(?:concrete|conc\.?|foundation|footings?|slabs?|stem ?walls?)"
+    r"(?: (?:footings?|slabs?|walls?|foundation))?)"
+)
 _EMBED = re.compile(
     rf"(?:{_ANCHOR}|\b)[^.;:]{{0,40}}?\bembed(?:ment depth|ment|ded|\.)?(?: (?:of )?(?:shear (?:wall|panel)s? |all "
     rf"|the |sill )*{_ANCHOR})?(?: depth)?{_INTO}?{_AT_LEAST} ?{LENGTH}(?: ?min(?:imum|\.)?(?![a-z]))?{_INTO}?"

@@ -22,8 +22,9 @@ _BLOCKED = re.compile(
     rf"|(?:{_BLKG}|blocks|blocked|backing)(?: {BE})?(?: required| req'?d\.?| provided"
     r"| installed| placed)?(?: at| on| @| behind| along| under| for| to support|,)?"
     rf" (?:{ALL} )?(?:of )?(?:the )?{PANEL}{_EDGES}"
-    rf"|\b(?:fully|edge)[- ]block(?:ed|ing)\b|\b(?:shear )?(?:walls|panels)(?: (?:types? )?{MARKS})? {BE} blocked\b"
-    r"|\bblocked (?:shear )?walls\b|\bedges (?:fully )?blocked\b|(?:^|[,:] ?)blocked(?=[.,;]|$)",
+    rf"|\b(?:fully|edge)[- ]block(?:ed|ing)\b|\b(?:shear )?(?:walls?|panels|types?)(?: (?:types? )?{MARKS})? {BE} blocked\b"
+    r"|\bblocked (?:shear )?walls\b|\bedges (?:fully )?blocked\b"
+    r"|(?:^\W*|[,:] ?)(?:(?:shall be|to be|are|is) )?blocked(?=[.,;]|\s*$)",
     re.I,
 )
 _UNBLOCKED = re.compile(
@@ -68,7 +69,7 @@ _NOT_STUDS = re.compile(r"\b(?:block\w*|blk'?g|sills?|plates?|posts?|rim|beams?)
 _NOMINAL = re.compile(r"([234])(?:-inch nominal|\" nom| inch nominal| in\.? nom)", re.I)
 _TREATED = r"(?:p\.?t\.?(?:d\.?f\.?)? |pressure[- ]treated |treated |min\.? |nom\.? |nominal |d\.?f\.? )*"
 _SILL = re.compile(
-    rf"(?P<width>[234]) ?x(?: ?\d+)? {_TREATED}(?:mud ?sills?|sills?|sill plates?)\b"
+    rf"(?P<width>[234]) ?x(?: ?\d+)? {_TREATED}(?:mud ?sills?|sill plates?|sills?)\b"
     rf"|\b(?:mud ?sills?|sill plates?|sills?){OF_WALLS}?(?: {BE}|:)?(?: a| min(?:imum|\.)?)* (?P<width2>[234]) ?x(?! ?\d ?x)",
     re.I,
 )

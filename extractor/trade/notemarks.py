@@ -113,8 +113,8 @@ _SIGN = re.compile(
 _DOUBLED = re.compile(rf"\b(?:an? |all |the )*(?:doubled?|repeated) {_NOUN}(?: ?\((?P<list>[^()]+)\))?", re.I)
 
 
-def whom(clause: str, under: str, known: Collection[str], told: Collection[str]) -> Whom:
-    """The types that a clause is for. ``under`` is the clause with its subject, ``told`` the types named right before it."""
+def whom(clause: str, known: Collection[str], told: Collection[str]) -> Whom:
+    """The types that a clause is for; ``told`` are the types named right before it."""
     if m := _ALL_BUT.search(clause):
         listed = _LIST_AT.match(clause, m.end())
         named = _names(listed["list"], clause, m.end(), known, typed=True) if listed else ()
@@ -124,7 +124,7 @@ def whom(clause: str, under: str, known: Collection[str], told: Collection[str])
     for found in (_signed(clause, known), _doubled(clause, known)):
         if found:
             return found if found.marks else found._replace(words=clause, unclear=True)
-    return Whom(tuple(dict.fromkeys(mark for group, _ in marks(under, known) for mark in group)), clause)
+    return Whom(tuple(dict.fromkeys(mark for group, _ in marks(clause, known) for mark in group)), clause)
 
 
 def _all_but(known: Collection[str], named: Collection[str], clause: str, span: Span) -> Whom:

@@ -13,7 +13,7 @@ from extractor.record import State
 from extractor.trade import notesubjects as subjects
 from extractor.trade.holddown import hold_downs_in_words
 from extractor.trade.nailwords import NailDefinition, nail_definition, nail_definitions
-from extractor.trade.notemarks import marks, whom
+from extractor.trade.notemarks import whom
 from extractor.trade.notespans import number, parts, sentences
 from extractor.trade.notevalues import found_in, penny_subject
 from extractor.trade.text import Found, Span
@@ -138,7 +138,7 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
             subjects.about_walls(opened[0])
             or subjects.elsewhere(opened[0])
             or subjects.conditional(opened[0])
-            or any(marks(opened[0], known))
+            or _for_some(opened[0], known)
         ):
             head = opened[0]
         elif subjects.elsewhere(words) and not head:
@@ -149,6 +149,12 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
         clauses.append(_left(clause) if doubtful else clause)
         doubtful = doubtful or clause.conditional
     return clauses, Subject(head, doubtful)
+
+
+def _for_some(head: str, known: Collection[str]) -> bool:
+    """Whether the words before a colon are for some types only."""
+    named = whom(head, known, ())
+    return bool(named.marks) or named.unclear
 
 
 def _left(clause: Clause) -> Clause:
@@ -166,8 +172,11 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
     """One clause read, under the subject that opened it; and whether it speaks of all other types."""
     printed = text[slice(*span)]
     told = dict.fromkeys(mark for clause in before for mark in clause.marks)
-    named, words, rest, unclear = whom(printed, printed if printed.startswith(head) else f"{head} {printed}", known, told)
-    under = words if printed.startswith(head) else f"{head} {words}"
+    opens = printed.startswith(head)
+    named, words, rest, unclear = whom(printed, known, told)
+    over = None if opens else whom(head, known, ())
+    named = named or (over.marks if over else ())
+    under = words if opens else f"{over.words if over else head} {words}"
     base = Clause(
         span,
         marks=named,
@@ -175,7 +184,7 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
         yields=subjects.yields(words),
         about_walls=subjects.about_walls(f"{head} {printed}") or bool(named),
         one_place=subjects.one_place(under) or (not named and subjects.some_walls(under)),
-        conditional=subjects.conditional(words) or subjects.conditional(head) or unclear,
+        conditional=unclear or subjects.conditional(under) or (over is not None and over.unclear),
         elsewhere=_elsewhere(words, head),
         for_all_notes=subjects.speaks_of_notes(words),
     )

@@ -21,7 +21,7 @@ _NUMBER = re.compile(
 _SHORT = (
     r"(?:o\.?c|in|ft|embed|bd|min|max|dia|diam|a\.?b|no|typ|nom|req'?d|eq|w/o|ext|int|pl|plywd|shtg|blkg|galv"
     r"|com|struct|str|u\.?n\.?o|e\.?n|f\.?n|b\.?n|approx|conc|fdn|fnd|ga|hd|p\.?t|dbl|stagg?|horiz|vert|gyp"
-    r"|bd|i\.?e|e\.?g|sq|thk|lg|flr|abut|adj|interm|sched|memb)"
+    r"|bd|i\.?e|e\.?g|sq|thk|lg|ea|dtl|det|ref|sht|dwg|flr|abut|adj|interm|sched|memb)"
 )
 _STRONG = (
     r"(?:provide|use|block|nails|see|where|sheath|stagger|install|values|capacities|plate washers"
@@ -44,7 +44,7 @@ _AFTER_SHORT = re.compile(rf"(?:^|[^a-z]){_SHORT}$", re.I)
 _ENUMERATED = re.compile(
     r"(?<![\w.,/\"'(-])(?:\((?P<item>\d{1,2}|[a-h]|[A-H])\)(?= ?[A-Z\"])"
     r"|(?P<item>\d{1,2})[.)](?= ?(?:[A-Z][A-Za-z.]|\d{1,2} ?[xd\"/]))"
-    r"|(?P<item>[a-h]|[A-H])(?:\.(?= [A-Z\d])(?! [A-Z]\.)|\)(?= ?[A-Z])))"
+    r"|(?P<item>[a-h]|[A-H])(?:\.(?= [A-Z\d])(?! [A-Z]\. )|\)(?= ?[A-Z])))"
 )
 _POINTER = re.compile(
     r"(?i)(?:\b(?:notes?|types?|details?|dtls?\.?|dets?\.?|marks?|walls?|items?|sections?|tables?|grade|gr\.|no\.|nos\.|units?|lines?|grids?"

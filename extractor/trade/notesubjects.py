@@ -20,9 +20,13 @@ _DECK = re.compile(
     r"|all )\bfloors?\b",
     re.I,
 )
+_PLATE_ON = re.compile(
+    r"(?<=\b(?:plates?|pl\.) )(?:to|on|over) (?:the )?(?:floors?|joists?|sub-?floor\w*)(?: framing| joists?| sheathing)*", re.I
+)  # what a bottom plate stands on: the clause is about the plate
 _ELSE = re.compile(
     r"\b(?:inspections?|inspectors?|observation|observed?|notif(?:y|ied)|rebar|reinforc\w+|laps?|lapped"
-    r"|splices?|(?<!into |into the )(?:footings?|slabs?)|masonry|cmu|steel(?! (?:plate|square|washer|sq\.))|weld\w*|glulams?|soil|backfill|excavat\w+"
+    r"|splices?|(?<!into |into the )(?:footings?|slabs?)|masonry|cmu|steel(?! (?:pl|sq|wash))"
+    r"|weld\w*|glulams?|soil|backfill|excavat\w+"
     r"|moisture|species|lumber|submit\w*|shop drawings|verify|coordinate|columns?|lag screws?"
     r"|machine bolts?|straps?|clips?|connectors?|hangers?|studs? (?:@|at \d|spac\w+|\d)|bored|notch\w*"
     r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit|epox\w+"
@@ -34,11 +38,12 @@ _NO_HOLD_DOWN = re.compile(r"\bno (?=hold|tie)|\bnot (?=req|needed)", re.I)
 _CONDITION = re.compile(
     r"\b(?:where(?! (?:the )?(?:panels?|sheathing|plywood)(?: edges| panels| joints)? (?:abut|meet"
     r"|join))|when|if|unless(?! (?:otherwise |noted|shown|specified|detailed|indicated|called))"
-    r"|except\w*|(?:for|at|through) \d{1,2}/\d{1,2}(?:\"|-? ?inch)? ?(?:thick )?(?:panels?|sheathing|plywood|osb|wsp)|in lieu|may (?:be|use)|or less|or closer|or more|or greater|exceed\w*|greater than"
+    r"|except\w*|in lieu|may (?:be|use)|or less|or closer|or more|or greater|exceed\w*|greater than"
     r"|less than|more than|closer than|as required|as req'?d|required by|having|with edge|over \d+ ?plf"
     r"|walls? (?:with(?! (?:\d|flat|solid|min))|over|under|longer|taller|adjacent|supporting|less|above|below)"
     r"|types? (?:with|ending|marked|that|having|whose|shown)|all others?|the others?|marks? (?:with|ending|that)|followed by"
     r"|for (?:edge|nail|panel edge|spacing|walls? (?:with|over|of)|capacit)|at edge nailing|in seismic"
+    r"|(?:for|at|through) \d{1,2}/\d{1,2}(?:\"|-? ?inch)? ?(?:thick )?(?:panels?|sheathing|plywood|osb|wsp)"
     r"|spaced (?:less|closer)|only (?:at|where|if|when|for)|(?:at|for) [^.;]{0,40}? only)\b",
     re.I,
 )
@@ -51,7 +56,8 @@ _ONE_PLACE = re.compile(
     r"\b(?:wall )?(?:grid ?)?lines? (?:[A-Z]|\d{1,2})(?:\.\d)?\b|\bgrid(?:line)?s? (?:[A-Z]|\d{1,2})\b"
     r"|\b(?:at|in|of|for) (?:the )?(?:garages?|stairs?|stairwells?|porch\w*|entry|kitchen|bath\w*|tower"
     r"|bay window|carport)\b|\b(?:at|around|over|under|above|below|beside|near) (?:all |the |each |wall |door |window )*"
-    r"(?:openings?|windows?|doors?|corners?|intersections?|collectors?|drag struts?)\b|\b(?:garage|porch|tower|carport|entry|stair) walls?\b"
+    r"(?:openings?|windows?|doors?|corners?|intersections?|collectors?|drag struts?)\b"
+    r"|\b(?:garage|porch|tower|carport|entry|stair) walls?\b"
     r"|\b(?:north|south|east|west|front|rear|back|left|right|n\.|s\.|e\.|w\.)(?:[- ](?:side|facing"
     r"|end))? (?:elevation|walls?)\b|\bthis (?:wall|location)\b|\b(?:at|for) (?:unit|lot"
     r"|building) \w+\b|\broom\b",
@@ -77,7 +83,7 @@ def elsewhere(clause: str) -> bool:
     """Whether the clause is about something else: a roof, a floor, a hold-down, inspection, walls that are no shear walls."""
     if _NOT_SHEAR_WALL.search(clause) or _ELSE.search(clause) or _HOLD_DOWN.search(clause):
         return True
-    return _DECK.search(clause) is not None and not about_walls(clause)
+    return _DECK.search(_PLATE_ON.sub(" ", clause)) is not None and not about_walls(clause)
 
 
 def of_hold_downs(clause: str) -> bool:
@@ -89,7 +95,7 @@ def of_hold_downs(clause: str) -> bool:
 
 def with_decks(clause: str) -> bool:
     """Whether a clause about shear walls speaks of roofs or floors as well: then only its nail is theirs for sure."""
-    return about_walls(clause) and _DECK.search(clause) is not None
+    return about_walls(clause) and _DECK.search(_PLATE_ON.sub(" ", clause)) is not None
 
 
 def conditional(clause: str) -> bool:

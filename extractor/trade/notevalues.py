@@ -31,7 +31,8 @@ _NOT = re.compile(r"\b(?:not|no|prohibited|never)\b", re.I)
 _NAILS = re.compile(r"\bnail(?:s|ed|ing)?\b|\bfasteners?\b", re.I)
 _PLATE_NAILS = re.compile(
     rf"\b(?:sole|bottom|bot\.|base|sill) (?:plates?|pl\.?)(?! wash){OF_WALLS}?"
-    r"(?: to (?:the )?(?:rim|floor|framing|joists?|blocking|blkg)\w*(?: (?:below|joists?|boards?|framing))*)?"
+    r"(?: (?:to|on|over) (?:the )?(?:rim|floor|wood|sub-?floor|framing|joists?|blocking|blkg)\w*"
+    r"(?: (?:below|joists?|boards?|framing|sheathing))*)?"
     rf"(?: nail\w*|:| {BE}| with| w/| attach\w*| fasten\w*)",
     re.I,
 )
@@ -111,14 +112,20 @@ _STAGGER_SOME = re.compile(
 )
 
 
+_OF_WIDE = re.compile(r"(?<![\w/])[234] ?x(?: ?\d{1,2})?\b[^,;:]*$", re.I)  # 3x AT EDGES NAILED AT 2": not all edges
+
+
 def spacings(clause: str) -> Iterator[Found]:
     """Nail spacing at panel edges and in the field, where the clause says which is which."""
     if _PLATE_NAILS.search(clause) or _OTHER_NAILS.search(clause):
         return
+    staggers = re.search(r"\bstagger\b", clause, re.I)
     for m in _NAIL_PLACES.finditer(clause):
         written = m["value1"] or m["value2"]
         value, is_edge = length_in(written), bool(m["edge1"] or m["edge2"])
         low, high = _EDGE_RANGE if is_edge else _FIELD_RANGE
+        if _OF_WIDE.search(clause[: m.start()]) or (staggers and staggers.end() <= m.end()):
+            continue
         if value and low <= value <= high and (has_unit(written) or re.search(ON_CENTER, m[0], re.I)):
             yield Found("edge.spacing_in" if is_edge else "field.spacing_in", value, m.span())
     if (m := _STAGGER.search(clause)) and not _STAGGER_SOME.search(clause) and not _STAGGER_AT.match(clause, m.end()):
@@ -132,7 +139,9 @@ _SHEATHED_ON = re.compile(
     r"(?:one|both|1|2|each|two) (?:sides?|faces?)",
     re.I,
 )
-_OF_ELSE = re.compile(r" of (?!(?:the |each |every |all |such |these |those )*(?:shear |stud )?(?:walls?|panels?|studs?|framing|types?)\b)", re.I)
+_OF_ELSE = re.compile(
+    r" of (?!(?:the |each |every |all |such |these |those )*(?:shear |stud )?(?:walls?|panels?|studs?|framing|types?)\b)", re.I
+)
 _NOT_FACES = re.compile(r"\b(?:offset|joints?|stagger\w*|nails?|nailing|edges)\b", re.I)
 _SHEATHING = re.compile(r"\b(?:sheath(?:ing|ed)?|shtg\.?|shear (?:walls|panels)|panels|plywood|osb)\b", re.I)
 _PLAIN_PANEL = (
@@ -197,7 +206,6 @@ def basis(clause: str) -> Iterator[Found]:
         r"(?i)base shear|soil|bearing|\bpsf\b|snow|live|dead|increase|multipl|\bnot\b|\bmph\b|\basce\b|combination"
         r"|parenthes|bracket|column|italic|bold|bolts?\b|anchors?\b|nails?\b|screw|\brods?\b|tension|uplift|first|second",
         clause,
-    
     ):
         return
     loads = {m.lastgroup for m in _LOAD.finditer(clause)}
