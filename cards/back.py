@@ -10,7 +10,7 @@ from typing import Any
 from cards import drawing
 from cards.face import Face, Line
 from cards.fit import LEADING, paragraph, width_pt
-from cards.front import Words, job_name
+from cards.front import Words, job_name, one_line
 from cards.sheet import Size
 from cards.values import Shown, Value, asked, called, inch, number_in
 from extractor.record import Job, State, readings
@@ -40,6 +40,11 @@ class Ask:
     height: float
     size: float
     lines: tuple[str, ...]
+
+    @property
+    def svg(self) -> str:
+        """The hatching."""
+        return drawing.stripes(self.width - 2, self.height - 2, 4.0)
 
     @property
     def above(self) -> float:
@@ -230,8 +235,11 @@ def _title(face: Face, place: _Place, k: float, number: int, of: int, *, under: 
     """Whose back this is: two lines under the QR, or one beside it where there is no room."""
     size = TYPE * k
     texts = (f"{face.mark} {face.words.first('back')}", face.words.first("card_of", n=number, of=of))
-    lines = [paragraph(text, place.width, size, True)[0] for text in (texts if under else [", ".join(texts)])]
-    yield Words(place.left, place.top, place.width, size, tuple(lines), True, "center" if under else "left")
+    lines = (one_line(text, place.width, size, 6 * k, True) for text in (texts if under else [", ".join(texts)]))
+    top = place.top
+    for words in lines:
+        yield replace(words, left=place.left, top=top, align="center" if under else "left")
+        top += words.height
 
 
 def _middle(face: Face, place: _Place, k: float) -> Iterable[Item]:
@@ -290,7 +298,7 @@ def _shortened(face: Face, width: float, size: float, lines: int) -> tuple[str, 
     if face.not_given:
         texts.append(_not_given(face))
     if face.wall.other:
-        texts.append(words.first("other", what=face.row))
+        texts.append(words.first("other_see", where=face.row))
     broken = [line for text in texts for line in paragraph(text, width, size)]
     if len(broken) <= lines:
         return tuple(broken)

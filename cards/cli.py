@@ -6,7 +6,8 @@ Nothing heavy is imported before a command needs it, so that ``nailcard --help``
 import logging
 import sys
 import traceback
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from contextvars import copy_context
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Literal
 
@@ -15,7 +16,10 @@ import typer
 from extractor.errors import Exit, NailcardError, OutputError, UsageError
 
 if TYPE_CHECKING:
+    from contextlib import AbstractContextManager
+
     from cards.packet import Packet, Print
+    from cards.task import Result
     from extractor.record import Job
 
 app = typer.Typer(
@@ -47,7 +51,7 @@ def main(argv: Sequence[str] | None = None) -> None:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="backslashreplace")  # a sign the terminal lacks must not stop a report
     try:
-        app(args=argv, prog_name="nailcard")
+        copy_context().run(app, args=argv, prog_name="nailcard")  # what a run keeps in mind ends with it
     except NailcardError as error:
         print(error, file=sys.stderr)
         sys.exit(error.exit_code)
@@ -82,7 +86,7 @@ def read(
     if not plans:
         raise UsageError("No plans were named.", where="nailcard read", do="Name a PDF or a folder: nailcard read plans.pdf")
     _ready_to_write(out, plans)
-    _give(_load(plans).to_json(), out, plans)
+    _give(_read(plans).to_json(), out, plans)
 
 
 @app.command()
@@ -141,6 +145,7 @@ def packet(
     paper: PaperSize = "letter",
     language: Language = "en",
     layout: Layout = "fold",
+    copies: Annotated[int | None, typer.Option(min=1, max=10_000, help="Copies of each card, for the register.")] = None,
 ) -> None:
     """Every paper of the job in one folder.
 
@@ -152,7 +157,120 @@ def packet(
     from cards.sheet import size_named
 
     size_named(size)
-    _packet(plans, out, Print(size, layout, paper, language))
+    _packet(plans, out, Print(size, layout, paper, language), copies)
+
+
+@app.command()
+def compare(
+    old: Annotated[Path, typer.Argument(metavar="OLD", help="The plans that cards were made from: a PDF, a folder, a job.json.")],
+    new: Annotated[Path, typer.Argument(metavar="NEW", help="The plans that came: a PDF, a folder, a job.json.")],
+    out: Annotated[Path, typer.Option(help="The folder to write in; made where there is none.")],
+    reissue: Annotated[bool, typer.Option("--reissue", help="NEW holds a few sheets that take the place of OLD's.")] = False,
+) -> None:
+    """What changed between two plan sets.
+
+    Says which cards to collect and which walls to look at again.
+
+    Example: nailcard compare packet/job.json new-plans.pdf --out changes
+    """
+    from cards import changes, findings, numbers, output, register
+    from cards.packet import apart
+
+    apart(out, [old, new])
+    output.folder(out)
+    before = _load([old])
+    with numbers.using(numbers.load(numbers.beside(old))):
+        issued = register.issues(numbers.beside(old).parent)
+        if reissue:
+            from cards.reissue import reissued
+
+            now = reissued(before, [old], [new], _sheets)
+            done = changes.changes(before, now.job, issued=issued, taken=now.taken)
+            shots, record = now.pictures, out / "job.json"
+            output.write(record, now.job.to_json().encode(), plans=[old, new])
+        else:
+            job = _load([new])
+            done = changes.changes(before, job, issued=issued)
+            shots, record = changes.pictures_of(job, [new]), None
+        written = changes.write(done, out, old=changes.pictures_of(before, [old]), new=shots, plans=[old, new])
+    lines = [f"{path}  {holds}" for path, holds in written]
+    lines += [f"{record}  the plans as they are now: make the next packet from it"] if record else []
+    lines += ["", done.summary, done.to_do, *(f"LOOK: {one}" for one in done.found.warnings), findings.GOVERN]
+    _say("\n".join(lines) + "\n")
+
+
+@app.command()
+def answer(
+    job: Annotated[Path, typer.Argument(metavar="JOB", help="The job.json, or the plans, that the answer is for.")],
+    finding: Annotated[str | None, typer.Argument(metavar="FINDING", help="A question, Q-03, or code:type:field.")] = None,
+    value: Annotated[str | None, typer.Argument(metavar="VALUE", help="The value, as a schedule would print it.")] = None,
+    ref: Annotated[str | None, typer.Option(help="What the answer is called in writing: 'RFI 3'.")] = None,
+    date: Annotated[str | None, typer.Option(help="The day of the answer, 2026-05-12; today where none is given.")] = None,
+    by: Annotated[str | None, typer.Option(help="Who enters it; your user name where none is given.")] = None,
+    confirm: Annotated[bool, typer.Option("--confirm", help="Carry answers to an earlier plan file over to this one.")] = False,
+) -> None:
+    """The engineer's written answer to a question, kept beside the job.
+
+    The card prints the value with its reference. Alone, JOB lists the answers.
+
+    Example: nailcard answer packet/job.json Q-03 '12" o.c.' --ref "RFI 3" --date 2026-05-12
+    """
+    import datetime
+
+    from cards import answers, findings, numbers
+
+    if (value is None) != (ref is None) or (value and (confirm or not finding)) or (finding and not value and not confirm):
+        raise UsageError("An answer has a question, a value and a reference.", where="nailcard answer",
+                         do="nailcard answer job.json Q-03 '12\" o.c.' --ref 'RFI 3', or --confirm.")  # fmt: skip
+    day = answers.date_of(date) if date else datetime.date.today()
+    read_job = _read([job])
+    with numbers.using(numbers.load(numbers.beside(job))):
+        if finding and value and ref:
+            done = answers.enter(read_job, job, finding, value, ref, day, by)
+        elif confirm:
+            done = answers.confirm(read_job, job, finding, by)
+        else:
+            _say("\n".join(answers.listing(read_job, job)) + "\n")
+            return
+        _say("\n".join([*done.says, str(done.path), findings.summary(done.job), answers.AGAIN]) + "\n")
+
+
+@app.command()
+def batch(
+    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Every PDF below it is a plan set; see README for set.toml.")],
+    out: Annotated[Path, typer.Option(help="The folder for the packets and the summary; made where there is none.")],
+    size: Size = "3x5",
+    paper: PaperSize = "letter",
+    language: Language = "en",
+    layout: Layout = "fold",
+    jobs: Annotated[int | None, typer.Option(min=1, help="Plan sets at once; one a core where none is given.")] = None,
+    seconds: Annotated[float, typer.Option(min=1, help="The longest one plan set may take.")] = 300,
+    memory: Annotated[int, typer.Option(min=300, help="The most memory one plan set may take, in MB.")] = 2000,
+    cluster: Annotated[str | None, typer.Option(metavar="ADDRESS", help="Run on this Dask cluster: tcp://HOST:8786.")] = None,
+) -> None:
+    """Every plan set below a folder, a packet each.
+
+    One bad or hanging file stops nothing. Run it again to go on: what is finished is not done again.
+
+    Example: nailcard batch jobs --out packets
+    """
+    from cards import batch as batches
+    from cards import batchsummary, output
+    from cards.sheet import size_named
+
+    size_named(size)
+    found = batches.plan_sets(folder, out)
+    output.folder(out)
+    every = batches.tasks(found, out, size=size, layout=layout, paper=paper, language=language, seconds=seconds, memory_mb=memory)
+
+    def told(done: int, total: int, result: "Result") -> None:
+        print(f"{done} of {total}  {batchsummary.line(result)}", file=sys.stderr)
+
+    results = batches.on_cluster(every, cluster, told) if cluster else batches.here(every, jobs, told)
+    written = batchsummary.write(results, out)
+    _say("\n".join([*(str(path) for path in written), "", batchsummary.headline(results)]) + "\n")
+    if any(result.code for result in results):
+        raise typer.Exit(Exit.PLANS)
 
 
 @app.command()
@@ -184,15 +302,16 @@ def list_checks() -> None:
         _say(f"{level.upper():4}  {code}\n      {says}\n      {citation}\n")
 
 
-def _packet(plans: Sequence[Path], out: Path, how: "Print") -> None:
-    from cards import findings, output
+def _packet(plans: Sequence[Path], out: Path, how: "Print", copies: int | None = None) -> None:
+    from cards import findings, output, register
+    from cards.issuing import issue
     from cards.packet import apart
-    from cards.packet import packet as write_packet
 
     apart(out, plans)
     output.folder(out)
-    job = _load(plans)
-    _say(_packet_lines(write_packet(job, out, how=how, plans=plans)) + f"\n{findings.summary(job)}\n{findings.GOVERN}\n")
+    done = issue(_load(plans, out), out, how, plans=plans, copies=copies)
+    lines = [f"Entered in {out / register.NAME}: {done.issue.named}.", *(f"LOOK: {one}" for one in done.notices), ""]
+    _say(_packet_lines(done.packet) + "\n".join(["", *lines, findings.summary(done.job), findings.GOVERN]) + "\n")
 
 
 def _packet_lines(done: "Packet") -> str:
@@ -204,13 +323,32 @@ def _packet_lines(done: "Packet") -> str:
     return "\n".join(lines) + "\n"
 
 
-def _load(plans: Sequence[Path]) -> "Job":
-    """The job of the plans named, with progress on stderr."""
+def _load(plans: Sequence[Path], *beside: Path) -> "Job":
+    """The job of the plans named with the answers kept beside them; progress and what the answers do on stderr."""
+    from cards import numbers
+    from cards.answers import beside as with_answers
+
+    if known := numbers.load(numbers.beside(plans[0])):
+        numbers.use(known)
+    found = with_answers(_read(plans), [*plans, *beside])
+    for line in found.says:
+        print(line, file=sys.stderr)
+    return found.job
+
+
+def _read(plans: Sequence[Path]) -> "Job":
+    """The job of the plans named as the plans give it, with progress on stderr."""
     from cards.load import load
+
+    with _sheets() as progress:
+        return load(plans, progress)
+
+
+def _sheets() -> "AbstractContextManager[Callable[[int, int, str], None]]":
+    """Progress by sheet on stderr."""
     from cards.progress import sheets
 
-    with sheets(sys.stderr) as progress:
-        return load(plans, progress)
+    return sheets(sys.stderr)
 
 
 def _ready_to_write(out: Path | None, plans: Sequence[Path]) -> None:

@@ -6,6 +6,7 @@ import json
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from cards import numbers
 from extractor.checks.fields import BEFORE, step
 from extractor.record import Coverage, Finding, Job, Level, Source
 
@@ -24,13 +25,13 @@ _LEVELS = (Level.STOP, Level.ASK, Level.NOTE)
 
 
 def numbered(job: Job) -> list[tuple[str | None, Finding]]:
-    """Findings, worst first, each with the number of its question as the cards print it: "Q-01"; a note has none."""
-    open_questions = 0
-    rows: list[tuple[str | None, Finding]] = []
-    for finding in job.findings:
-        open_questions += finding.level is not Level.NOTE
-        rows.append((f"Q-{open_questions:02}" if finding.level is not Level.NOTE else None, finding))
-    return sorted(rows, key=lambda row: _LEVELS.index(row[1].level))
+    """Findings, worst first, each with the number of its question as every paper prints it: "Q-01"; a note has none.
+
+    A question keeps the number that an earlier run gave it.
+    """
+    rows = list(zip(numbers.given(job.findings), job.findings, strict=True))
+    rows.sort(key=lambda row: (_LEVELS.index(row[1].level), row[0].number if row[0] else 0))
+    return [(entry.name if entry else None, finding) for entry, finding in rows]
 
 
 def stops(job: Job) -> bool:
@@ -124,9 +125,9 @@ def _place(source: Source | None) -> str | None:
 
 def _coverage_lines(job: Job) -> list[str]:
     seen = job.coverage
-    lines = [f"Looked through: {_pages(seen.pages_read)} of {job.plan_set.pages}."] if seen.pages_read else []
+    lines = [f"Looked through: {pages(seen.pages_read)} of {job.plan_set.pages}."] if seen.pages_read else []
     if seen.sheets_without_text:
-        lines.append(f"Not read, no text on the sheet: {_pages(seen.sheets_without_text)}. Look at these yourself.")
+        lines.append(f"Not read, no text on the sheet: {pages(seen.sheets_without_text)}. Look at these yourself.")
     lines += [f'Not read: "{block.title}", {_place(block.source)}: {block.why}' for block in seen.blocks_not_read]
     return lines + list(_unused(seen))
 
@@ -139,15 +140,15 @@ def _unused(seen: Coverage) -> Iterator[str]:
         yield f"Printed in a schedule and not used: {len(words) - UNUSED_SHOWN} more. All of them are in the job record."
 
 
-def _pages(pages: Sequence[int]) -> str:
+def pages(numbers: Sequence[int]) -> str:
     """Page numbers as a reader writes them: "pages 1-4, 7"."""
     runs: list[list[int]] = []
-    for page in sorted(pages):
+    for page in sorted(numbers):
         if runs and page == runs[-1][-1] + 1:
             runs[-1].append(page)
         else:
             runs.append([page])
-    return f"page{'s' * (len(pages) > 1)} " + ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)
+    return f"page{'s' * (len(numbers) > 1)} " + ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)
 
 
 def _count(number: int, thing: str) -> str:

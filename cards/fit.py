@@ -12,6 +12,7 @@ from pathlib import Path
 LEADING = 1.16  # line height over type size in paragraphs
 TIGHT = 1.08  # the same for the values on the front
 _SLACK = 1.01  # kerning and rounding
+RISE = 0.87  # from the top of such a line to its baseline, over type size
 _WHITE = re.compile(r"[ \t\r\n]+")  # where a line may break; a no-break space is none
 BOX_PT = 13.0  # what the frame of a boxed run adds to its width
 
@@ -25,18 +26,20 @@ def font_file(bold: bool) -> Path:
 
 
 @cache
-def _advances(bold: bool) -> tuple[dict[int, str], dict[str, tuple[int, int]], int]:
+def _advances(bold: bool) -> dict[str, float]:
+    """Width of each character in ems; the one for a missing character under ""."""
     from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 
-    font = TTFont(font_file(bold), lazy=True)
-    return font.getBestCmap(), font["hmtx"].metrics, font["head"].unitsPerEm
+    with TTFont(font_file(bold), lazy=True) as font:
+        em, widths = font["head"].unitsPerEm, font["hmtx"].metrics
+        return {"": widths[".notdef"][0] / em} | {chr(c): widths[glyph][0] / em for c, glyph in font.getBestCmap().items()}
 
 
 @cache
 def width_pt(text: str, size: float, bold: bool = False) -> float:
     """Width of a line of text in points."""
-    glyphs, advances, em = _advances(bold)
-    return sum(advances[glyphs.get(ord(c), ".notdef")][0] for c in text) * size / em * _SLACK
+    advances = _advances(bold)
+    return sum(advances.get(c, advances[""]) for c in text) * size * _SLACK
 
 
 @dataclass(frozen=True)
@@ -72,6 +75,11 @@ class Run:
         return self.inner + 3 + 3 * bool(self.lines)
 
     @property
+    def above(self) -> float:
+        """Points from its top to its baseline; a box of several lines hangs by its middle."""
+        return self.height / 2 + 0.25 * self.size if self.lines else self.size * RISE + 1.5 * self.boxed
+
+    @property
     def inner(self) -> float:
         """Points inside its frame."""
         return self.size * TIGHT * max(1, len(self.lines))
@@ -87,6 +95,11 @@ class Text:
     def height(self) -> float:
         """Points, at the card's leading; a line with a box is a little higher."""
         return sum(max(run.height for run in line) for line in self.lines)
+
+    @property
+    def above(self) -> float:
+        """Points from the top to the baseline of the first line."""
+        return max(run.above for run in self.lines[0])
 
     @property
     def sized(self) -> tuple[tuple[float, float, tuple[Run, ...]], ...]:

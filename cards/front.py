@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from cards.face import Face, Line
-from cards.fit import LEADING, Run, Text, fitted, paragraph, width_pt
+from cards.fit import LEADING, RISE, Run, Text, fitted, paragraph, width_pt
 from cards.sheet import Size
 from cards.values import Shown, Value, asked
 from cards.words import Words as Spoken
@@ -35,9 +35,20 @@ class Cell:
     text: Text
 
     @property
-    def height(self) -> float:
-        """Points: the value's, or the label's where that is higher."""
-        return max(self.text.height, self.label_size * LEADING)
+    def above(self) -> float:
+        """Points from the top to the first baseline, of the value or of the label."""
+        return max(self.text.above, self.label_size * RISE)
+
+    @property
+    def below(self) -> float:
+        """Points from the first baseline to the foot."""
+        return max(self.text.height - self.text.above, self.label_size * (LEADING - RISE))
+
+
+def _words_height(cells: Iterable[Cell]) -> float:
+    """Points that cells on one baseline take."""
+    cells = list(cells)
+    return max(cell.above for cell in cells) + max(cell.below for cell in cells)
 
 
 @dataclass(frozen=True)
@@ -124,12 +135,12 @@ def _head(face: Face, job: Job, left: float, width: float, k: float, number: int
     revision = plan_revision(face)
     for text, size, bold in ((job_name(job), 10.0, False), (revision, 11.0, True),
                              (face.words.say("card_of", n=number, of=of), 9.0, True)):  # fmt: skip
-        words = _one_line(text, room, size * k, 8 * k, bold)
+        words = one_line(text, room, size * k, 8 * k, bold)
         yield replace(words, left=left, top=top, align="right")
         top += words.size * LEADING
 
 
-def _one_line(text: str, room: float, size: float, least: float, bold: bool) -> Words:
+def one_line(text: str, room: float, size: float, least: float, bold: bool) -> Words:
     """Text on one line; a file name too long for its place at the least size is cut with dots."""
     while size > least and width_pt(text, size, bold) > room:
         size -= 0.25
@@ -155,8 +166,9 @@ def _band(face: Face, width: float, k: float) -> Words | None:
     """The hold band's words with the numbers of what holds the card."""
     if not face.hold:
         return None
-    numbers = asked(tuple(reason for reason in face.reasons if reason.startswith("Q-"))[:3])
-    text = face.words.say("hold") + numbers(Spoken(face.words.spoken[0]))
+    numbers = tuple(reason for reason in face.reasons if reason.startswith("Q-"))
+    named = asked(numbers[:3])(Spoken(face.words.spoken[0]))
+    text = face.words.say("hold") + (named.replace(")", ", ...)") if len(numbers) > 3 else named)
     size = 12.5 * k
     while width_pt(text, size, True) > width - 50 * k:
         size -= 0.25
@@ -182,7 +194,7 @@ def _rows(face: Face, width: float, top: float, bottom: float, k: float) -> tupl
             break
     rows = []
     for cells in drawn:
-        words = max(cell.height for cell, _ in cells)
+        words = _words_height(cell for cell, _ in cells)
         height = words + _PAD * k + max(-_GIVES * k, min(spare, 7 * k))
         rows.append(Row(top, height, (height - words) / 2, tuple(cell for cell, _ in cells)))
         top += height
@@ -246,7 +258,7 @@ class _Type:
 
 
 def _height(drawn: Laid, k: float) -> float:
-    return sum(max(cell.height for cell, _ in cells) + _PAD * k for cells in drawn)
+    return sum(_words_height(cell for cell, _ in cells) + _PAD * k for cells in drawn)
 
 
 def _laid(face: Face, width: float, k: float, sizes: _Type, long_lines: frozenset[str]) -> Laid:
@@ -258,8 +270,9 @@ def _laid(face: Face, width: float, k: float, sizes: _Type, long_lines: frozense
     for keys in _ROWS:
         row = [lines[key] for key in keys if key in lines]
         ways = [[row], [[line] for line in row]] if len(row) > 1 else [[row]] if row else [[]]
-        laid = [[list(_cells(some, runs, width, label, k)) for some in way] for way in ways]
-        drawn += min(laid, key=lambda rows: _height(rows, k))
+        laid: list[Laid] = [[list(_cells(some, runs, width, label, k)) for some in way] for way in ways]
+        shortest: Laid = min(laid, key=lambda rows: _height(rows, k))
+        drawn += shortest
     return drawn
 
 

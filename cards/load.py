@@ -65,6 +65,21 @@ def with_findings(job: Job) -> Job:
     return job.model_copy(update={"findings": job.findings + new}) if new else job
 
 
+def at_hand(job: Job, paths: Sequence[Path]) -> tuple[Path, ...]:
+    """The PDFs that ``job`` was read from, where they are: those named, or those beside the job record named.
+
+    None of them where the digest is another one: a picture of other plans would prove nothing.
+    """
+    from extractor.pictures import digest  # draws, so it is slow to import
+
+    files: tuple[Path, ...] = ()
+    if any(_is_record(path) for path in paths):
+        files = tuple(paths[0].parent / name for name in job.plan_set.file.split(" + ") if Path(name).name == name)
+    elif paths:
+        files = plan_files(paths)
+    return files if files and all(file.is_file() for file in files) and digest(files) == job.plan_set.sha256 else ()
+
+
 def demo_plans() -> Path:
     """The invented demonstration plan set: inside the installed package, or beside it in a clone."""
     installed = Path(str(resources.files("cards"))) / "demo.pdf"

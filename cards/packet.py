@@ -1,24 +1,26 @@
 """The job packet: which papers go in, in the order of the job."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 from typing import Literal, NamedTuple
 
-from cards import findings, output
+from cards import findings, numbers, output
 from cards.face import faces
+from cards.load import at_hand
 from extractor.errors import UsageError
-from extractor.record import Job
+from extractor.record import Job, Source
 
 Issue = Literal["issue", "draft", "all"]
 
 
 class Print(NamedTuple):
-    """How cards are printed."""
+    """How cards are printed; ``plans`` are the PDFs that the job was read from, where they are at hand."""
 
     size: str = "3x5"
     layout: str = "fold"
     paper: str = "letter"
     language: str = "en"
+    plans: tuple[Path, ...] = ()
 
 
 USUAL = Print()
@@ -47,7 +49,9 @@ class Packet(NamedTuple):
 
 def packet(job: Job, out_dir: Path, *, how: Print = USUAL, plans: Sequence[Path] = ()) -> Packet:
     """Write every paper of ``job`` into ``out_dir``; all are made before the first is written."""
-    made = [(paper, out_dir / paper.name, paper.make(job, how)) for paper in PAPERS]
+    how = how._replace(plans=at_hand(job, plans))
+    with numbers.using(numbers.load(out_dir / numbers.NAME) or numbers.in_use()):
+        made = [(paper, out_dir / paper.name, paper.make(job, how)) for paper in PAPERS]
     output.folder(out_dir)
     for _, path, _ in made:
         output.writable(path, plans=plans)
@@ -94,7 +98,90 @@ def _on_hold(job: Job, how: Print) -> bytes | None:
     return card_bytes(job, how, "draft") if _marks(job, hold=True) else None
 
 
+def _questions(job: Job, how: Print) -> bytes | None:
+    from cards.questions import questions_pdf
+
+    def cut(places: Iterable[Source]) -> dict[Source, bytes]:
+        from extractor.pictures import pictures
+
+        return {place: one.png for place, one in pictures(how.plans, places).items()}
+
+    return questions_pdf(job, paper=how.paper, pictures=cut if how.plans else None)
+
+
+def _questions_text(job: Job, how: Print) -> bytes | None:
+    from cards.questions import questions_text
+
+    text = questions_text(job)
+    return text.encode() if text else None
+
+
+def _summary(job: Job, how: Print) -> bytes:
+    from cards.summary import summary_pdf
+
+    return summary_pdf(job, paper=how.paper)
+
+
+def _before_pour(job: Job, how: Print) -> bytes:
+    from cards.before_pour import before_pour_pdf
+
+    return before_pour_pdf(job, paper=how.paper, language=how.language)
+
+
+def _checklist(job: Job, how: Print) -> bytes | None:
+    from cards.checklist import checklist_pdf
+
+    return checklist_pdf(job, paper=how.paper, language=how.language)
+
+
+def _legend(job: Job, how: Print) -> bytes:
+    from cards.legend import legend_pdf
+
+    return legend_pdf(job, size=how.size, layout=how.layout, paper=how.paper, language=how.language)
+
+
+def _why(job: Job, how: Print) -> bytes:
+    from cards.why import why_pdf
+
+    return why_pdf(job, size=how.size, layout=how.layout, paper=how.paper, language=how.language)
+
+
+def _workbook(job: Job, how: Print) -> bytes:
+    from cards.workbook import workbook
+
+    return workbook(job, how.plans)
+
+
+def _review(job: Job, how: Print) -> bytes:
+    from cards.review import review
+
+    return review(job, how.plans)
+
+
+def _phone(job: Job, how: Print) -> bytes:
+    from cards.phone import phone
+
+    return phone(job, how.language)
+
+
+def _boxed_sheets(job: Job, how: Print) -> bytes | None:
+    if not how.plans:
+        return None
+    from cards.highlight import sheets_pdf
+
+    return sheets_pdf(job, how.plans, how.paper)
+
+
 PAPERS = (
+    Paper("summary.pdf", _summary, lambda job: "one page: what was read, what is open, what was not read"),
+    Paper(
+        "questions.pdf",
+        _questions,
+        lambda job: "questions to the engineer, one issue each, with room for the answer",
+        "questions.pdf. No question is open. That is not an approval.",
+    ),
+    Paper("questions.md", _questions_text, lambda job: "the same questions as text, for a letter"),
+    Paper("before-the-pour.pdf", _before_pour, lambda job: "hold-down anchors and sill bolts by type, to tick"),
     Paper(
         "cards.pdf",
         _ready,
@@ -102,6 +189,19 @@ PAPERS = (
         "cards.pdf. No card can be issued yet: every wall type is on HOLD.",
     ),
     Paper("cards-draft.pdf", _on_hold, lambda job: f"cards on HOLD, not for nailing: {', '.join(_marks(job, hold=True))}"),
+    Paper("legend-card.pdf", _legend, lambda job: "marks, signs and abbreviations of this job"),
+    Paper("why-card.pdf", _why, lambda job: "what each part of a shear wall does"),
+    Paper("checklist.pdf", _checklist, lambda job: "the list before cover, a page a wall type"),
     Paper("findings.txt", lambda job, how: findings.as_text(job).encode(), lambda job: "questions and notes, worst first"),
+    Paper("schedule.xlsx", _workbook, lambda job: "a line for every value, type, mark and hold-down, and what was not read"),
+    Paper("review.html", _review, lambda job: "each value beside the place it was read from, to compare and tick"),
+    Paper(
+        "sheets.pdf",
+        _boxed_sheets,
+        lambda job: "the sheets that values were read from, each value boxed and numbered",
+        "sheets.pdf. The plans that the job was read from are not at hand; review.html and schedule.xlsx have no pictures.",
+    ),
+    Paper("phone.html", _phone, lambda job: "the cards for a phone, found by mark, without a network"),
+    Paper(numbers.NAME, lambda job, how: numbers.as_toml(job.findings).encode(), lambda job: "numbers of the questions: keep it"),
     Paper("job.json", lambda job, how: job.to_json().encode(), lambda job: "every value with the place it was read from"),
 )

@@ -184,6 +184,6 @@ def _tail(reading: Reading[Any], ask: Asking) -> str:
     if reading.origin is Origin.SCHEDULE:
         return ""
     if reading.origin is Origin.ANSWER:
-        return ask.words.first("from_answer", reference=reading.as_printed)
+        return ask.words.first("from_answer", reference=reading.as_printed.partition(" “")[0])
     sheet = reading.source.sheet or (lambda words: words.first("page", n=reading.source.page))
     return ask.words.first(f"from_{reading.origin}", sheet=sheet)

@@ -72,7 +72,6 @@ WORDS: dict[str, tuple[str, str]] = {
     "top_plate.spacing_in": ("TOP SPACING", "DISTANCIA ARRIBA"),
     "hold_down.marks": ("HOLD-DOWN", "ANCLAJE DE EXTREMO"),
     "hold_down.post": ("POST", "POSTE"),
-    "hold_down.anchor": ("ANCHOR", "PERNO"),
     # words of a value
     "plywood": ("plywood", "triplay"),
     "osb": ("OSB", "OSB"),
@@ -99,7 +98,6 @@ WORDS: dict[str, tuple[str, str]] = {
     "post": ("post {value}", "poste {value}"),
     "no_row": ("{mark} NOT IN HOLD-DOWN TABLE - ASK{q}", "{mark} NO ESTÁ EN LA TABLA - PREGUNTE{q}"),
     "at_plan_marks": ("SEE PLANS: {marks} drawn on {sheets}", "VEA PLANOS: {marks} en {sheets}"),
-    "bolts": ("{value} bolts", "pernos {value}"),
     "on_centre": ("{value} o.c.", "{value} o.c."),
     "long": ("{value} long", "{value} de largo"),
     "thick": ("{value} thick", "{value} de grueso"),
@@ -120,13 +118,10 @@ WORDS: dict[str, tuple[str, str]] = {
     "drawn": ("4x8 panel, studs drawn at 16\"", "panel 4x8, montantes dibujados a 16\""),
     "length_only": ("length check only - read the DIAMETER on the box", "solo revisa el largo - lea el DIÁMETRO en la caja"),
     "gauge_line": ("EDGE GAUGE, line to line", "MEDIDA DE BORDE, raya a raya"),
-    "flush_high": ("high", "alto"),
     "flush_ok": ("FLUSH", "AL RAS"),
-    "flush_deep": ("deep", "hundido"),
     "joint_caption": ("joint {value}", "junta {value}"),
     "stagger": ("stagger", "tresbolillo"),
     "blocked_joint": ("block", "bloque"),
-    "no_block": ("no block", "sin bloque"),
     "openings": (
         "Windows, doors, hold-down posts: edge nailing as the plans show.",
         "Ventanas, puertas, postes de anclaje: clavado de borde según los planos.",
@@ -141,11 +136,11 @@ WORDS: dict[str, tuple[str, str]] = {
     ),
     "not_given": ("Not on plans for this type: {what}.", "No está en los planos para este tipo: {what}."),
     "other": ("Also in the row: {what}", "También en el renglón: {what}"),
+    "other_see": ("More words in {where}", "Más palabras en {where}"),
     "embed": ("embed {value}", "empotrado {value}"),
     "anchor": ("anchor {value}", "perno {value}"),
     "fasteners": ("fasteners {value}", "fijaciones {value}"),
     "see_questions": ("see the questions page", "vea la hoja de preguntas"),
-    "more_questions": ("and {n} more: see the questions page", "y {n} más: vea la hoja de preguntas"),
     "safety": (
         "Full sequential trigger. Eyes and ears on. Other hand 12 in away. Nobody under a wall being raised. "
         "Brace before letting go.",

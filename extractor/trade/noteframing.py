@@ -35,6 +35,7 @@ _UNBLOCKED = re.compile(
     re.I,
 )
 _NOT_ON_FRAMING = re.compile(r"\bnot (?:supported|falling|occurring|bearing|landing|located|on|over|backed)\b", re.I)
+_AT_STUDS = re.compile(r"\b(?:abutting|adjoining|adjacent|vertical)\b", re.I)
 _LIMITED = re.compile(r",? (?:with|having|nailed|that|which|for|spaced|@|at)\b[^.;]*\d", re.I)  # AT PANEL EDGES WITH 2" NAILING
 _NEGATED = re.compile(r"\b(?:not?|never|neither|nor|none|optional|permitted|allowed)\b", re.I)
 
@@ -44,7 +45,12 @@ def blocking(clause: str) -> Iterator[Found]:
     if m := _UNBLOCKED.search(clause):
         yield Found("framing.blocked", False, m.span())
     elif (m := _BLOCKED.search(clause)) and not _NEGATED.search(_NOT_ON_FRAMING.sub(" ", clause)):
-        yield Found("framing.blocked", True, m.span())
+        yield from () if _on_studs(m[0]) else (Found("framing.blocked", True, m.span()),)
+
+
+def _on_studs(words: str) -> bool:
+    """Whether the words only say that joints on a stud are supported, which says nothing of blocking."""
+    return _AT_STUDS.search(words) is not None and not re.search(r"(?i)bl(?:oc)?k", words)
 
 
 _ONE = (
@@ -61,6 +67,8 @@ _WIDE = re.compile(
     rf"{_WIDTH}(?: min(?:imum|\.)?| or wider| thick| wide"
     rf"| p\.?t\.?)* ?{_STUD}?[^.;:\d]{{0,24}}?(?:\bat\b|@|\bwhere\b|\balong\b|\bbehind\b"
     rf"|\bfor\b) ?(?:{_ABUT.replace('where ', '(?:where )?')})"
+    rf"|\b(?:abutting|adjoining) (?:panels? )?(?:edges|joints)(?: {BE}|shall|must)? "
+    rf"(?:supported|nailed|fastened|fall|land|occur) (?:on|by|to|over|with) (?:a )?{_WIDTH}(?! ?(?:\w+ )?bl(?:oc)?k)"
     rf"|{_STUD} (?:at |@ |receiving )?{_ABUT}{OF_WALLS}?(?: {BE}|:)?(?: at least| a| min(?:imum"
     rf"|\.)?)* {_WIDTH}",
     re.I,

@@ -13,7 +13,7 @@ PANEL = (
     r"(?:(?:panel|sheathing|plywood|plywd\.?|osb|wsp|wood structural panel|shear ?wall|shear panel"
     r"|unsupported|adjoining|abutting|horizontal|horiz\.?|vertical|interior|exterior|and|&|/)s? )*"
 )
-_MARK = r"(?:[A-Z]{0,4}-?\d{1,2}[A-Z]?(?:-\d{1,2})?['*]?|[A-Z]{1,2}['*]?)"
+_MARK = r"(?:(?:[A-Z]{0,4}-?\d{1,2}[A-Z]?(?:-\d{1,2})?['*]?|[A-Z]{1,2}['*]?)(?![\w\"/]|\.\d| ?o\.?c))"
 MARKS = rf"{_MARK}(?:(?:, ?(?:and |& |or )?| and | & | or | thru | through | to |/) ?(?:types? |walls? )?{_MARK})*"
 OF_WALLS = (
     rf"(?: (?:of|at|in|for) (?:{ALL} |the )*(?:(?:shear |wood |plywood )*(?:walls?|panels?)(?: types?| marks?| panels?"

@@ -44,6 +44,7 @@ _CONDITION = re.compile(
     r"|types? (?:with|ending|marked|that|having|whose|shown)|all others?|the others?|marks? (?:with|ending|that)|followed by"
     r"|for (?:edge|nail|panel edge|spacing|walls? (?:with|over|of)|capacit)|at edge nailing|in seismic"
     r"|(?:for|at|through) \d{1,2}/\d{1,2}(?:\"|-? ?inch)? ?(?:thick )?(?:panels?|sheathing|plywood|osb|wsp)"
+    r"|(?:nail\w*|spacing|edges?)[^.;]{0,20}\d ?(?:\"|in\b)[^.;]{0,30} requires?"
     r"|spaced (?:less|closer)|only (?:at|where|if|when|for)|(?:at|for) [^.;]{0,40}? only)\b",
     re.I,
 )

@@ -13,7 +13,7 @@ from extractor.trade.inches import inches
 from extractor.trade.nailwords import nail_words, pennies
 from extractor.trade.noteanchors import WASHERS, anchors
 from extractor.trade.noteframing import blocking, framing
-from extractor.trade.notelengths import ALL, BE, LENGTH, OF_WALLS, ON_CENTER, PANEL, SPACED, has_unit, length_in
+from extractor.trade.notelengths import ALL, BE, LENGTH, MARKS, OF_WALLS, ON_CENTER, PANEL, SPACED, has_unit, length_in
 from extractor.trade.text import Found, Span
 
 
@@ -28,6 +28,11 @@ def found_in(clause: str) -> tuple[Found, ...]:
 
 
 _NOT = re.compile(r"\b(?:not|no|prohibited|never)\b", re.I)
+_NOT_BOX = re.compile(
+    r"(?<=\bcommon(?: wire)?(?: nails?)?),? \(?not? (?:box|sinkers?|coolers?)"
+    r"(?:,? (?:or|nor) (?:box|sinkers?|coolers?))*(?: nails?)?\)?",
+    re.I,
+)
 _NAILS = re.compile(r"\bnail(?:s|ed|ing)?\b|\bfasteners?\b", re.I)
 _PLATE_NAILS = re.compile(
     rf"\b(?:sole|bottom|bot\.|base|sill) (?:plates?|pl\.?)(?! wash){OF_WALLS}?"
@@ -51,6 +56,7 @@ _OTHER_NAILS = re.compile(
 
 def nails(clause: str) -> Iterator[Found]:
     """The nail: penny size, style, diameter, length; those of a bottom plate go there. Alternatives are left unread."""
+    clause = _NOT_BOX.sub(lambda m: " " * len(m[0]), clause)
     if _NOT.search(clause) or _NAILED_TO_PLATE.search(clause):
         return
     words = () if WASHERS.search(clause) else nail_words(clause) or ()
@@ -86,7 +92,7 @@ _FIELD_WORDS = (
 )
 _AT_WALLS = (
     rf"(?:\b(?:of|in|at|for|on) )?(?:\b{ALL} |\bthe )*"
-    r"\b(?:shear[ -]?(?:wall|panel)s?(?: (?:panels?|sheathing|plywood))?|sheathing)\b"
+    rf"\b(?:shear[ -]?(?:wall|panel)s?(?: (?:panels?|sheathing|plywood))?|sheathing|(?:wall )?types?(?: {MARKS})?)(?!\w)"
 )
 _LINK = (
     rf"(?:[ :=]|@|\bat\b|\bto\b|{BE}|\bspaced\b|\bnail(?:s|ed|ing)?\b|\bframing\b|\b(?:of )?(?:all "
@@ -104,7 +110,8 @@ _EDGE_RANGE, _FIELD_RANGE = (1.5, 12.0), (2.0, 24.0)
 _STAGGER = re.compile(
     rf"\bstagger(?:ed)? (?:the |all )*(?:{PANEL}edge )?(?:nails|nailing)\b"
     rf"|\b(?:nails|nailing)(?: (?:at|along|on|in) (?:{ALL} |the )*{PANEL}(?:edges|joints))?{OF_WALLS}? {BE} staggered"
-    r"|\b(?:edge nail(?:s|ing)|e\.n\.)(?:,| at| @)? ?[\d\"/ -]{1,8}(?:o\.?c\.?)?,? staggered",
+    r"|\b(?:edge nail(?:s|ing)|e\.n\.)(?:,| at| @)? ?[\d\"/ -]{1,8}(?:o\.?c\.?)?,? staggered"
+    r"|\bedge nail(?:s|ing) staggered",
     re.I,
 )
 _STAGGER_SOME = re.compile(

@@ -12,7 +12,12 @@ WALLS = [(f"SW{i}", thickness, nail, edge, plf) for i, (thickness, nail, edge, p
     [("7/16", "8d COMMON (0.131 x 2-1/2)", 6, 240), ("7/16", "8d COMMON (0.131 x 2-1/2)", 4, 350), ("7/16", "8d COMMON (0.131 x 2-1/2)", 3, 450),
      ("15/32", "8d COMMON (0.131 x 2-1/2)", 6, 260), ("15/32", "8d COMMON (0.131 x 2-1/2)", 4, 380), ("15/32", "8d COMMON (0.131 x 2-1/2)", 3, 490),
      ("15/32", "10d COMMON (0.148 x 3)", 4, 460), ("15/32", "10d COMMON (0.148 x 3)", 6, 310)], start=1)]  # fmt: skip
-HOLDS = [("HD1", "KT-16", "(2) 2x6", '5/8"', '8"', "2510"), ("HD2", "KT-34", "4x6", '7/8"', '12"', "4620"), ("HD3", "KT-45", "4x6", '7/8"', '14"', "5900"), ("HD4", "KT-70", "6x6", '1"', '18"', "8100")]
+HOLDS = [
+    ("HD1", "KT-16", "(2) 2x6", '5/8"', '8"', "2510"),
+    ("HD2", "KT-34", "4x6", '7/8"', '12"', "4620"),
+    ("HD3", "KT-45", "4x6", '7/8"', '14"', "5900"),
+    ("HD4", "KT-70", "6x6", '1"', '18"', "8100"),
+]
 
 
 def _text(x: float, y: float, words: str, size: float = 8) -> str:
@@ -66,15 +71,43 @@ def heavy(path: Path, sheets: int = 100, *, segments: int = 40_000, beside: int 
         number = f"S{page // 10 + 1}.{page % 10}"
         if schedule:
             body = [*_frame(number, "SCHEDULES"), _text(100, 1620, "SHEAR WALL SCHEDULE", 12)]
-            head = ["MARK", "SHEATHING", "NAIL", "EDGE NAILING", "FIELD NAILING", "ANCHOR BOLTS", "HOLD-DOWN", "CAPACITY (ASD SEISMIC) PLF"]
-            rows = [[m, f'{t}" OSB, ONE SIDE', n, f'{e}" O.C.', '12" O.C.', '5/8" @ 32" O.C.', f"HD{i % 4 + 1}", str(p)] for i, (m, t, n, e, p) in enumerate(WALLS)]
+            head = [
+                "MARK",
+                "SHEATHING",
+                "NAIL",
+                "EDGE NAILING",
+                "FIELD NAILING",
+                "ANCHOR BOLTS",
+                "HOLD-DOWN",
+                "CAPACITY (ASD SEISMIC) PLF",
+            ]
+            rows = [
+                [m, f'{t}" OSB, ONE SIDE', n, f'{e}" O.C.', '12" O.C.', '5/8" @ 32" O.C.', f"HD{i % 4 + 1}", str(p)]
+                for i, (m, t, n, e, p) in enumerate(WALLS)
+            ]
             body += _table(100, 1610, [50, 130, 170, 90, 90, 110, 80, 160], [head, *rows])
-            body += [_text(100, 1400, "HOLD-DOWN SCHEDULE", 12), *_table(100, 1390, [50, 80, 80, 80, 90, 90], [["MARK", "MODEL", "POST", "ANCHOR BOLT", "EMBEDMENT", "CAPACITY (LB)"], *map(list, HOLDS)])]
+            body += [
+                _text(100, 1400, "HOLD-DOWN SCHEDULE", 12),
+                *_table(
+                    100,
+                    1390,
+                    [50, 80, 80, 80, 90, 90],
+                    [["MARK", "MODEL", "POST", "ANCHOR BOLT", "EMBEDMENT", "CAPACITY (LB)"], *map(list, HOLDS)],
+                ),
+            ]
             body += _dense(draw, beside, 1150.0) if beside else []
         else:
             title = "FRAMING PLAN" if page < sheets // 5 else "DETAILS"
             body = [*_frame(number, title), *_dense(draw, segments)]
-            body += [_text(draw.uniform(60, 2200), draw.uniform(80, 1600), f"{draw.choice(NAMES)} {draw.choice(NAMES)} {draw.randint(1, 99)}", 6) for _ in range(500)]
+            body += [
+                _text(
+                    draw.uniform(60, 2200),
+                    draw.uniform(80, 1600),
+                    f"{draw.choice(NAMES)} {draw.choice(NAMES)} {draw.randint(1, 99)}",
+                    6,
+                )
+                for _ in range(500)
+            ]
             if title == "FRAMING PLAN":
                 body += [_text(draw.uniform(60, 2200), 1640 + draw.uniform(0, 30), draw.choice(WALLS)[0], 9) for _ in range(6)]
                 body += [_text(draw.uniform(60, 2200), 40 + draw.uniform(0, 30), draw.choice(HOLDS)[0], 9) for _ in range(6)]

@@ -1,0 +1,26 @@
+"""A packet with everything kept beside the job: earlier issues are looked at first, and this one is entered in the register."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import NamedTuple
+
+from cards import register
+from cards.packet import Packet, Print, packet
+from extractor.record import Job
+
+
+class Issued(NamedTuple):
+    """The job as its papers have it, what was written, its entry in the register, and what to say about earlier issues."""
+
+    job: Job
+    packet: Packet
+    issue: register.Issue
+    notices: tuple[str, ...]
+
+
+def issue(job: Job, out: Path, how: Print, *, plans: Sequence[Path] = (), copies: int | None = None) -> Issued:
+    """Write the packet of ``job`` into the folder ``out``, which is there, and enter it in the folder's register."""
+    noted = register.noticed(job, register.issues(out))
+    written = packet(noted, out, how=how, plans=plans)
+    entry = register.add(noted, out, copies=copies)
+    return Issued(noted, written, entry, tuple(one.message for one in noted.findings if one.code == register.CODE))
