@@ -39,7 +39,7 @@ KNOWN = (
     _of("CONT.", r"CONT\.?", "continuous", "continuo"),
     _of("D.F.", r"D\.F\.?(?:-?L\.?)?|DF(?:-?L)?|DOUG\.? ?FIR", "Douglas fir", "abeto Douglas"),
     _of("DBL.", r"DBL\.?", "double", "doble"),
-    _of("DIA. or Ø", r"DIA\.?|[Øø⌀]|(?<=\")Ø", "diameter", "diámetro"),
+    Abbreviation("DIA. or Ø", re.compile(r"(?<!\w)DIA\.?(?!\w)|[Øø⌀]", re.I), ("diameter", "diámetro")),
     _of("DTL.", r"DTL\.?|DET\.", "detail", "detalle"),
     _of("E.N.", r"E\.N\.?|EN", "edge nailing", "clavado en los bordes"),
     _of("E.S.", r"E\.S\.", "each side", "cada lado"),

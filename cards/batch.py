@@ -23,10 +23,15 @@ from cards.task import RESULT, Result, Task, finished, key_of
 from extractor.errors import Exit, MissingPlansError, UsageError
 
 MARKER = "set.toml"
+COMMAND = (sys.executable, "-P", "-m", "cards.task")
+CONNECT_S = 20.0
 SKIPPED = (register.NAME, RESULT)  # a folder with one of these holds papers, not plans
 
 Done = Callable[[int, int, Result], None]
 """Called with sets done, sets in all, and the set that was just done."""
+
+Command = tuple[str, ...]
+"""What a task's process is started with, before its JSON and its key."""
 
 
 class Found(NamedTuple):
@@ -54,11 +59,11 @@ def tasks(sets: Sequence[Found], out: Path, **how: object) -> tuple[Task, ...]:
                                       "out": str(out.resolve() / one.name), **how}) for one in sets)  # fmt: skip
 
 
-def here(every: Sequence[Task], jobs: int | None, done: Done) -> tuple[Result, ...]:
+def here(every: Sequence[Task], jobs: int | None, done: Done, command: Command = COMMAND) -> tuple[Result, ...]:
     """Run the tasks on this machine, ``jobs`` at once (one a core where none is given); results in the order of the tasks."""
     results: dict[str, Result] = {}
     with ThreadPoolExecutor(jobs or os.cpu_count() or 1) as pool:
-        futures = [pool.submit(one, task) for task in every]
+        futures = [pool.submit(one, task, command) for task in every]
         try:
             for future in as_completed(futures):
                 result = future.result()
@@ -71,7 +76,7 @@ def here(every: Sequence[Task], jobs: int | None, done: Done) -> tuple[Result, .
     return tuple(results[task.name] for task in every)
 
 
-def on_cluster(every: Sequence[Task], address: str, done: Done) -> tuple[Result, ...]:
+def on_cluster(every: Sequence[Task], address: str, done: Done, command: Command = COMMAND) -> tuple[Result, ...]:
     """The same on a Dask cluster whose workers see the same folders; a task of a lost worker runs again on another."""
     try:
         from distributed import Client
@@ -81,21 +86,24 @@ def on_cluster(every: Sequence[Task], address: str, done: Done) -> tuple[Result,
         raise UsageError(says, where="--cluster", do="pip install 'nailcard[cluster]'") from error
     results: dict[str, Result] = {}
     try:
-        client: Any = Client(address, timeout=20)  # type: ignore[no-untyped-call]
+        client: Any = Client(address, timeout=CONNECT_S)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as error:
         raise UsageError("The cluster does not answer.", where=address, do="Give its scheduler: tcp://HOST:8786") from error
+    before = {task.name for task in every if (Path(task.out) / RESULT).exists()}
     with client:
         run_id = f"{os.getpid()}-{time.time_ns()}"
-        futures = {client.submit(one, task, key=f"nailcard-{run_id}-{i}", pure=False): task for i, task in enumerate(every)}
+        futures = {client.submit(one, task, command, key=f"nailcard-{run_id}-{i}", pure=False): task
+                   for i, task in enumerate(every)}  # fmt: skip
         for future in completed(list(futures)):  # type: ignore[no-untyped-call]
             task, lost = futures[future], future.exception()
             result = _failed(task, "", f"Its workers were lost again and again: {lost}") if lost else future.result()
-            results[task.name] = result
-            done(len(results), len(every), result)
+            again = result.again and task.name in before  # a lost worker's finished set belongs to this run
+            results[task.name] = result.model_copy(update={"again": again})
+            done(len(results), len(every), results[task.name])
     return tuple(results[task.name] for task in every)
 
 
-def one(task: Task) -> Result:
+def one(task: Task, command: Command = COMMAND) -> Result:
     """One task in a process of its own, or the result it had where nothing has changed."""
     try:
         key = key_of(task)
@@ -105,15 +113,15 @@ def one(task: Task) -> Result:
     if before:
         return before
     began = time.monotonic()
-    result = _in_process(task, key)
+    result = _in_process(task, key, command)
     return result if result.seconds else result.model_copy(update={"seconds": round(time.monotonic() - began, 1)})
 
 
 _running: set[subprocess.Popen[bytes]] = set()
 
 
-def _in_process(task: Task, key: str) -> Result:
-    words = [sys.executable, "-P", "-m", "cards.task", task.model_dump_json(), key]
+def _in_process(task: Task, key: str, command: Command) -> Result:
+    words = [*command, task.model_dump_json(), key]
     with tempfile.TemporaryFile() as said, tempfile.TemporaryFile() as heard:
         child = subprocess.Popen(words, stdin=subprocess.PIPE, stdout=said, stderr=heard, start_new_session=True)
         _running.add(child)

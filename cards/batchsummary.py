@@ -1,13 +1,11 @@
 """The summary of a batch: a line for each plan set, as text, as a page without any network, and as a workbook."""
 
-import datetime
-import io
 from collections.abc import Sequence
 from pathlib import Path
-from typing import Any
 
 from cards import output, page
-from cards.findings import GOVERN, REPORT, guarded
+from cards.findings import GOVERN, REPORT
+from cards.plainbook import Table, workbook
 from cards.task import Result
 from extractor.errors import Exit
 
@@ -76,32 +74,10 @@ def as_html(results: Sequence[Result]) -> str:
 
 
 def as_workbook(results: Sequence[Result]) -> bytes:
-    """The same as a workbook: counts are numbers, everything else is text that no spreadsheet takes for a formula."""
-    import xlsxwriter
-
-    data = io.BytesIO()
-    book: Any = xlsxwriter.Workbook(data, {"in_memory": True, "strings_to_formulas": False, "strings_to_numbers": False,
-                                           "strings_to_urls": False})  # fmt: skip
-    book.set_properties({"title": "Batch summary", "created": datetime.datetime(2026, 1, 1)})
-    head, wrapped = book.add_format({"bold": True, "bottom": 2}), book.add_format({"text_wrap": True, "valign": "top"})
-    sheet = book.add_worksheet("Plan sets")
-    for column, (name, width) in enumerate(zip(COLUMNS, (40, 14, 8, 11, 9, 8, 8, 11, 9, 24, 80), strict=True)):
-        sheet.set_column(column, column, width, wrapped)
-        sheet.write_string(0, column, name, head)
-    for row, one in enumerate(_failed_first(results), 1):
-        for column, cell in enumerate(_cells(one)):
-            if isinstance(cell, str):
-                sheet.write_string(row, column, guarded(cell)[:32_000])
-            else:
-                sheet.write_number(row, column, cell)
-    sheet.freeze_panes(1, 1)
-    sheet.autofilter(0, 0, max(1, len(results)), len(COLUMNS) - 1)
-    notes = book.add_worksheet("Read this")
-    notes.set_column(0, 0, 120, wrapped)
-    for row, text in enumerate((headline(results), GOVERN, " ".join(REPORT.split()))):
-        notes.write_string(row, 0, guarded(text))
-    book.close()
-    return data.getvalue()
+    """The same as a workbook."""
+    widths = (40, 14, 8, 11, 9, 8, 8, 11, 9, 24, 80)
+    rows = [_cells(one) for one in _failed_first(results)]
+    return workbook("Batch summary", headline(results), [Table("Plan sets", list(zip(COLUMNS, widths, strict=True)), rows)])
 
 
 def _failed_first(results: Sequence[Result]) -> list[Result]:

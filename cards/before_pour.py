@@ -56,7 +56,7 @@ def before_pour(job: Job, words: PaperWords) -> Pour:
     held.sort(key=lambda row: row[1].level is not Level.STOP)
     sills, on_framing = _sills(job, words)
     return Pour(
-        questions=tuple(Open(n, words.say(f"open_{f.level}"), f.message) for n, f in held),
+        questions=tuple(Open(words.say("question", n=int(n[2:])), words.say(f"open_{f.level}"), f.message) for n, f in held),
         hold_downs=tuple(_hold_downs(job, words)), sills=sills, on_framing=on_framing,
     )  # fmt: skip
 

@@ -1,4 +1,4 @@
-"""The papers of a comparison: ``changes.json`` for a script, ``changes.html`` for a screen, ``changes.pdf`` to print.
+"""The papers of a comparison: ``changes.pdf`` to print, ``changes.html`` for a screen, ``changes.xlsx``, ``changes.json``.
 
 One file each, no network. They say what changed, which cards to collect and which walls to look at again.
 """
@@ -14,6 +14,7 @@ from cards.changed import Compared, Plans, Side
 from cards.compare import compare
 from cards.findings import GOVERN, REPORT
 from cards.load import at_hand
+from cards.plainbook import Table, workbook
 from cards.recall import Recall, Retag, recalls, retags
 from cards.register import Issue
 from extractor.record import Job, Record, Source
@@ -85,11 +86,12 @@ def changes(old: Job, new: Job, *, issued: Sequence[Issue] = (), taken: Sequence
 
 def write(done: Changes, folder: Path, *, old: Pictures | None = None, new: Pictures | None = None,
           plans: Sequence[Path] = ()) -> tuple[tuple[Path, str], ...]:  # fmt: skip
-    """Write the three files into ``folder``; gives each with what it holds."""
+    """Write the four files into ``folder``; gives each with what it holds."""
     shown = as_html(done, old=old, new=new)
     papers = (
         ("changes.pdf", page.pdf(shown), "what changed, cards to collect, walls to look at again: to print"),
         ("changes.html", shown.encode(), "the same for a screen"),
+        ("changes.xlsx", as_workbook(done), "the same as tables: values, cards, walls"),
         ("changes.json", as_json(done).encode(), "the same for a script"),
     )
     output.folder(folder)
@@ -114,6 +116,24 @@ def as_json(done: Changes) -> str:
         "report": " ".join(REPORT.split()),
     }
     return json.dumps(document, indent=1, ensure_ascii=False) + "\n"
+
+
+def as_workbook(done: Changes) -> bytes:
+    """The comparison as a workbook: a line a value, a card to collect, a wall to look at."""
+    values = [(row.kind, row.mark, row.status, value.label, _side(value.old), _place(value.old), _side(value.new),
+               _place(value.new), "") for row in done.found.rows for value in row.values]  # fmt: skip
+    values += [(row.kind, row.mark, row.status, "", "", "", "", "", row.says) for row in done.found.rows if not row.values]
+    cards = [(f"{one.number} of {one.of}", one.mark, "now" if one.now else "with the new cards", one.why, one.copies, "", "")
+             for one in done.recall]  # fmt: skip
+    walls = [(one.sheet, one.was or "none", one.now or "none", one.place, one.length, one.why, "", "") for one in done.retag]
+    return workbook("What changed", done.summary, [
+        Table("Changes", (("row of", 12), ("mark", 10), ("what happened", 14), ("value", 34), ("old", 28), ("old place", 16),
+                          ("new", 28), ("new place", 16), ("in words", 60)), values),
+        Table("Cards to collect", (("card", 10), ("mark", 10), ("when", 18), ("why", 60), ("copies", 8), ("name", 20),
+                                   ("date", 12)), cards),
+        Table("Walls to look at", (("sheet", 10), ("was", 10), ("is", 10), ("place", 40), ("length", 10), ("why", 50),
+                                   ("name", 20), ("date", 12)), walls),
+    ])  # fmt: skip
 
 
 def as_html(done: Changes, *, old: Pictures | None = None, new: Pictures | None = None) -> str:

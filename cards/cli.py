@@ -161,6 +161,38 @@ def packet(
 
 
 @app.command()
+def order(
+    plans: PlansOrJob,
+    out: Annotated[Path, typer.Option(help="The folder to write in; made where there is none.")],
+    walls: Annotated[Path | None, typer.Option(help="Wall lengths and heights, a filled-in walls-to-fill.csv.")] = None,
+    packs: Annotated[Path | None, typer.Option(help="Your own pack sizes, a filled-in packs-to-fill.toml.")] = None,
+    paper: PaperSize = "letter",
+) -> None:
+    """Panels, nails, blocks, bolts and hold-downs to order.
+
+    Without wall lengths it writes walls-to-fill.csv for you to fill in. For ordering only.
+
+    Example: nailcard order packet/job.json --walls walls.csv --out packet
+    """
+    from cards import lengths, output, packsizes
+    from cards import order as orders
+    from cards.packet import apart
+
+    apart(out, plans)
+    output.folder(out)
+    job = _load(plans)
+    given = orders.given(job, out, walls, packs)
+    files = {name: orders.to_fill(job, name, out, given) for name in (lengths.TEMPLATE, packsizes.TEMPLATE)}
+    files["order.pdf"] = orders.order_pdf(job, given.walls, given.packs, paper=paper)
+    for name, data in files.items():
+        if data is not None and not any((out / name).resolve() == one.resolve() for one in given.files):
+            output.write(out / name, data, plans=[*plans, *given.files])
+    lines = [str(out / name) for name, data in files.items() if data is not None]
+    lines += [] if given.countable else ["Nothing could be counted: fill in lengths and heights."]
+    _say("\n".join([*lines, orders.CAUTION]) + "\n")
+
+
+@app.command()
 def compare(
     old: Annotated[Path, typer.Argument(metavar="OLD", help="The plans that cards were made from: a PDF, a folder, a job.json.")],
     new: Annotated[Path, typer.Argument(metavar="NEW", help="The plans that came: a PDF, a folder, a job.json.")],
@@ -179,6 +211,7 @@ def compare(
     apart(out, [old, new])
     output.folder(out)
     before = _load([old])
+    job = before if reissue else _load([new])
     with numbers.using(numbers.load(numbers.beside(old))):
         issued = register.issues(numbers.beside(old).parent)
         if reissue:
@@ -189,7 +222,6 @@ def compare(
             shots, record = now.pictures, out / "job.json"
             output.write(record, now.job.to_json().encode(), plans=[old, new])
         else:
-            job = _load([new])
             done = changes.changes(before, job, issued=issued)
             shots, record = changes.pictures_of(job, [new]), None
         written = changes.write(done, out, old=changes.pictures_of(before, [old]), new=shots, plans=[old, new])

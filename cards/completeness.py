@@ -102,7 +102,9 @@ def _walls(job: Job) -> Iterator[Told]:
     """What rows and notes tell for each wall type."""
     for what, fields in (*_NEEDS, *_OFTEN_ELSEWHERE):
         lacking = [mark_of(wall) for wall in job.wall_types if not _given(wall, fields)]
-        yield _told(what, lacking, len(lacking) < len(job.wall_types), "not for: ")
+        names = [name for field in fields for name in field.split("|")]
+        said = any(dict(readings(wall)).get(name) for wall in job.wall_types for name in names)
+        yield _told(what, lacking, said, "not for: ")
 
 
 def _holds(job: Job) -> Iterator[Told]:

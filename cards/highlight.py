@@ -11,6 +11,9 @@ from cards.traced import Rows, harmless, places, sheet_line, traced
 from extractor.highlights import Marked, highlighted
 from extractor.record import Box, Job
 
+HEADS = ("no.", "for", "what it is", "as printed", "as understood")
+HINT = "Each number stands at a box on the sheet before this page."
+
 
 @dataclass(frozen=True)
 class Entry:
@@ -37,7 +40,7 @@ def sheets_pdf(job: Job, plans: Sequence[Path], paper: str = "letter") -> bytes:
         what = _sheet(job, number)
         listed = page.pdf(
             page.html("sheets.html", title=what, paper=paper, entries=tuple(_entries(rows, numbers, number)),
-                      file=_file(job), govern=GOVERN),
+                      file=_file(job), govern=GOVERN, heads=HEADS, hint=HINT),
             "sheets.css",
         )  # fmt: skip
         marked.append(Marked(number, boxes, f"{what} · {_file(job)} · {GOVERN}", listed))

@@ -66,9 +66,7 @@ def leaflet_pdf(
     return page.pdf(text, "cards.css")
 
 
-def _head(
-    job: Job, words: PaperWords, title: str, sheet: SheetPlan, number: int, of: int, layout: str
-) -> tuple[Words, ...]:
+def _head(job: Job, words: PaperWords, title: str, sheet: SheetPlan, number: int, of: int, layout: str) -> tuple[Words, ...]:
     """The strips at the top and the bottom of a page: job, digest, sheets and dates, page, what to do, who governs."""
     left, width = 36.0, sheet.width * 72 - 72
     first = f"{title} · {job_name(job)} · {words.first('file', digest=job.plan_set.sha256[:8])}"

@@ -14,7 +14,7 @@ from cards.paperwords import PaperWords
 from cards.sheet import Size, size_named
 from cards.values import asked
 from extractor.checks.hit import mark_key, mark_of
-from extractor.record import Job, Reading, readings
+from extractor.record import Job, Reading, Record, readings
 
 COLUMNS, GAP = 2, 10.0
 _SIZES = (11.0, 10.0, 9.0)  # the largest at which marks and abbreviations each take one side; else the last
@@ -101,16 +101,14 @@ def _printed(reading: Reading[object]) -> Iterator[str]:
     for other in reading.also:
         yield from _printed(other)
     for one in reading.value if isinstance(reading.value, tuple) else ():
-        if hasattr(one, "model_fields"):
+        if isinstance(one, Record):
             yield from (inner.as_printed for _, inner in readings(one))
 
 
 Placed = tuple[Words, ...]
 
 
-def _sides(
-    every: Sequence[Entry], job: Job, size: Size, words: PaperWords, type_size: float
-) -> Iterator[list[list[Placed]]]:
+def _sides(every: Sequence[Entry], job: Job, size: Size, words: PaperWords, type_size: float) -> Iterator[list[list[Placed]]]:
     """Entries in columns, side after side: each side is a list of columns of placed words, from the top of the column."""
     k, (width, _) = size.scale, inside(size)
     _, start, end = title_and_foot(job, size, "", "", words.say("legend_govern"))

@@ -14,13 +14,17 @@ Issue = Literal["issue", "draft", "all"]
 
 
 class Print(NamedTuple):
-    """How cards are printed; ``plans`` are the PDFs that the job was read from, where they are at hand."""
+    """How cards are printed; ``plans`` are the PDFs that the job was read from, where they are at hand.
+
+    ``folder`` is the packet's, where the foreman's own files lie: wall lengths and pack sizes.
+    """
 
     size: str = "3x5"
     layout: str = "fold"
     paper: str = "letter"
     language: str = "en"
     plans: tuple[Path, ...] = ()
+    folder: Path = Path()
 
 
 USUAL = Print()
@@ -49,7 +53,7 @@ class Packet(NamedTuple):
 
 def packet(job: Job, out_dir: Path, *, how: Print = USUAL, plans: Sequence[Path] = ()) -> Packet:
     """Write every paper of ``job`` into ``out_dir``; all are made before the first is written."""
-    how = how._replace(plans=at_hand(job, plans))
+    how = how._replace(plans=at_hand(job, plans), folder=out_dir)
     with numbers.using(numbers.load(out_dir / numbers.NAME) or numbers.in_use()):
         made = [(paper, out_dir / paper.name, paper.make(job, how)) for paper in PAPERS]
     output.folder(out_dir)
@@ -147,9 +151,27 @@ def _why(job: Job, how: Print) -> bytes:
 
 
 def _workbook(job: Job, how: Print) -> bytes:
+    from cards.order import given, rows
     from cards.workbook import workbook
 
-    return workbook(job, how.plans)
+    made = given(job, how.folder)
+    return workbook(job, how.plans, rows(job, made.walls, made.packs) if made.countable else ())
+
+
+def _order(job: Job, how: Print) -> bytes | None:
+    from cards.order import given, order_pdf
+
+    made = given(job, how.folder)
+    return order_pdf(job, made.walls, made.packs, paper=how.paper) if made.countable else None
+
+
+def _to_fill(name: str) -> Callable[[Job, Print], bytes | None]:
+    def make(job: Job, how: Print) -> bytes | None:
+        from cards.order import given, to_fill
+
+        return to_fill(job, name, how.folder, given(job, how.folder))
+
+    return make
 
 
 def _review(job: Job, how: Print) -> bytes:
@@ -189,6 +211,14 @@ PAPERS = (
         "cards.pdf. No card can be issued yet: every wall type is on HOLD.",
     ),
     Paper("cards-draft.pdf", _on_hold, lambda job: f"cards on HOLD, not for nailing: {', '.join(_marks(job, hold=True))}"),
+    Paper(
+        "order.pdf",
+        _order,
+        lambda job: "panels, nails, blocks, bolts and hold-downs to order, with the working. For ordering only",
+        "order.pdf. No wall has a length and a height: fill in walls-to-fill.csv and make the packet again.",
+    ),
+    Paper("walls-to-fill.csv", _to_fill("walls-to-fill.csv"), lambda job: "wall lengths and heights, for you to fill in"),
+    Paper("packs-to-fill.toml", _to_fill("packs-to-fill.toml"), lambda job: "your own pack sizes of nails, for you to fill in"),
     Paper("legend-card.pdf", _legend, lambda job: "marks, signs and abbreviations of this job"),
     Paper("why-card.pdf", _why, lambda job: "what each part of a shear wall does"),
     Paper("checklist.pdf", _checklist, lambda job: "the list before cover, a page a wall type"),

@@ -54,6 +54,11 @@ def job_name(job: Job) -> str:
     return name[:-4] if name.lower().endswith(".pdf") else name
 
 
+def cut(text: str, most: int = 90) -> str:
+    """Text that is too long for its place, cut where everybody sees it."""
+    return text if len(text) <= most else text[: most - 3].rstrip() + "..."
+
+
 def schedule_sheets(job: Job) -> tuple[SheetRecord, ...]:
     """The sheets that hold rows of the schedule or of the hold-down table."""
     pages = {wall.mark.source.page for wall in job.wall_types} | {row.mark.source.page for row in job.hold_downs}
@@ -93,18 +98,26 @@ def open_questions(job: Job) -> list[tuple[str, Finding]]:
     return sorted(((number, finding) for number, finding in numbered(job) if number), key=lambda row: int(row[0][2:]))
 
 
-def paper_pdf(template: str, job: Job, words: PaperWords, title: str, paper: str, *, across: bool = False, **data: object) -> bytes:
+def paper_pdf(
+    template: str, job: Job, words: PaperWords, title: str, paper: str, *, across: bool = False, **data: object
+) -> bytes:
     """One paper as PDF, upright or ``across``: a template filled with its data, with the common head and foot."""
     if paper not in PAPERS:
         raise UsageError(f"There is no paper {paper}.", where="--paper", do=f"Use one of: {', '.join(PAPERS)}.")
     width, height = PAPERS[paper][:: -1 if across else 1]
     sheets = [sheet_name(sheet, words) for sheet in schedule_sheets(job)]
     before, between, after = words.first("sheet_page", n="|", of="|").split("|")
-    text = page.html(
-        template, language=words.spoken[0], title=title, width=width, height=height, job=words.first("job", job=job_name(job)),
-        file=words.first("digest", file=job.plan_set.file, digest=job.plan_set.sha256[:8]), say=words.say, lines=words.lines,
-        sheets="; ".join(sheets[:6]) + (f"; +{len(sheets) - 6}" if len(sheets) > 6 else "") or words.first("no_sheet"),
-        mixed=words.lines("mixed") if mixed(job) else (), govern=" ".join(words.lines("govern")), report=f"{GOVERN} {REPORT}",
-        page_words=(before, between, after), both=words.both, **data,
-    )  # fmt: skip
+    head = {
+        "title": title,
+        "page_words": (before, between, after),
+        "job": words.first("job", job=cut(job_name(job), 40)),
+        "digest": words.first("file", digest=job.plan_set.sha256[:8]),
+        "file": cut(job.plan_set.file, 50),
+        "sheets": "; ".join(sheets[:6]) + (f"; +{len(sheets) - 6}" if len(sheets) > 6 else "") or words.first("no_sheet"),
+        "mixed": words.lines("mixed") if mixed(job) else (),
+        "govern": " ".join(words.lines("govern")),
+        "report": f"{GOVERN} {REPORT}",
+    }
+    spoken_by = {"language": words.spoken[0], "both": words.both, "say": words.say, "lines": words.lines}
+    text = page.html(template, width=width, height=height, **head, **spoken_by, **data)
     return page.pdf(text, "papers.css")

@@ -9,7 +9,6 @@ from cards.words import Words
 TEXTS: dict[str, tuple[str, str]] = {
     # every page
     "job": ("Job {job}", "Obra {job}"),
-    "digest": ("file {file}, digest {digest}", "archivo {file}, huella {digest}"),
     "no_sheet": ("no schedule sheet found", "no se halló hoja de la tabla"),
     "mixed": (
         "The schedule sheets do not have the same revision and date. Look whether this set is whole and the newest.",

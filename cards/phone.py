@@ -3,7 +3,8 @@
 It says what the cards say, in the same words. A mark that is drawn on the plans and has no row is found too, and says so.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from types import SimpleNamespace
 
 from cards.back import clean, nails_in_two_feet
 from cards.face import Face, Line, Question, faces
@@ -27,6 +28,7 @@ SCREEN = {
     "all": ("ALL MARKS", "TODAS"),
     "before": ("BACK", "ATRÁS"),
     "after": ("NEXT", "SIGUE"),
+    "held": ("HOLD", "ALTO"),
     "no_row": ("NOT IN THE SCHEDULE - ASK", "NO ESTÁ EN LA TABLA - PREGUNTE"),
     "drawn": ("Drawn on {sheets}.", "Dibujado en {sheets}."),
     "questions": ("Open questions", "Preguntas abiertas"),
@@ -70,6 +72,9 @@ class Screen:
     questions: tuple[str, ...]
     details: tuple[str, ...]
     lines: tuple[str, ...]
+    button: str  # what its button says below the mark
+    before: str = ""  # keys of the cards beside it
+    after: str = ""
 
 
 def phone(job: Job, language: str = "en") -> bytes:
@@ -80,11 +85,13 @@ def phone(job: Job, language: str = "en") -> bytes:
     every = faces(job, spoken)
     shown = [_screen(one, job, n, len(every)) for n, one in enumerate(every, 1)]
     shown += _without_row(job, words, len(shown))
-    say = {key: _say(key, words) for key in SCREEN if key not in ("no_row", "drawn")}
+    keys = ["", *(card.key for card in shown), ""]
+    shown = [replace(card, before=keys[n], after=keys[n + 2]) for n, card in enumerate(shown)]
+    say = {key: _say(key, words) for key in SCREEN if key not in ("held", "no_row", "drawn")}
     return screen(
         "phone", running=f"{harmless(job_name(job))[:60]}, file {digest}, {revisions(job)[:90]}. {words.first('govern_short')}",
         language=words.spoken[0], name=harmless(job_name(job)), digest=words.first("file", digest=digest), summary=summary(job),
-        say=say, cards=shown, many=len(shown) > MANY, govern=words.lines("govern"), safety=words.lines("safety"),
+        say=SimpleNamespace(**say), cards=shown, many=len(shown) > MANY, govern=words.lines("govern"), safety=words.lines("safety"),
     )  # fmt: skip
 
 
@@ -112,6 +119,7 @@ def _screen(face: Face, job: Job, number: int, of: int) -> Screen:
         words.say("hold") if face.hold else "", _numbers(reasons, words), head, tuple(_row(line, face) for line in face.lines),
         tuple(f"{number_in(one.number, words)} {_message(face, one)}" for one in face.questions),
         tuple(f"{' · '.join(line.label)}: {line.words}" for line in face.details if line.values), tuple(_lines(face)),
+        SCREEN["held"][words.spoken[0] == "es"] if face.hold else "",
     )  # fmt: skip
 
 
@@ -171,6 +179,6 @@ def _without_row(job: Job, words: Words, before: int) -> list[Screen]:
         Screen(f"card-{before + n}", mark, (before + n - 1) % PATTERNS,
                _say("no_row", words),
                _numbers(tuple(q for q, f in numbered(job) if q and f.wall_type == mark), words),
-               (_say("drawn", words, sheets=", ".join(dict.fromkeys(where))),), (), (), (), ())
+               (_say("drawn", words, sheets=", ".join(dict.fromkeys(where))),), (), (), (), (), "?")
         for n, (mark, where) in enumerate(sheets.items(), 1)
     ]  # fmt: skip

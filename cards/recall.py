@@ -105,6 +105,8 @@ def _line(at: _Place, changed: dict[str, RowChange]) -> Retag | None:
         why = {"changed": "its type changed", "withdrawn": "its type was withdrawn"}.get(row.status, "its type was renumbered")
         if row.values:
             why += f": {', '.join(dict.fromkeys(one.label for one in row.values))}"
+        if row.hold_downs:
+            why += f"; hold-down {', '.join(row.hold_downs)} changed"
     return Retag(sheet=at.sheet, was=at.was, now=at.now, place=_where(at.box), why=why,
                  length=f"{at.length_in / 12:.4g} ft" if at.length_in else "")  # fmt: skip
 

@@ -9,13 +9,14 @@ from cards.completeness import complete, told
 from cards.face import faces
 from cards.findings import numbered, pages
 from cards.numbers import closed
-from cards.papers import counts, drawn, paper_pdf, schedule_sheets, sheet_name
+from cards.papers import counts, cut, drawn, paper_pdf, schedule_sheets, sheet_name
 from cards.paperwords import PaperWords
+from cards.register import CODE as ISSUED_BEFORE
 from extractor.checks.fields import Step, step
 from extractor.checks.hit import mark_key, mark_of
 from extractor.record import Finding, Job, Level, Source
 
-ROWS, SHEETS, MARKS, WORDS, BLOCKS, LONG = 9, 10, 14, 5, 3, 150  # what one page has room for; the rest is counted
+ROWS, SHEETS, MARKS, WORDS, BLOCKS, LONG = 8, 8, 14, 3, 2, 150  # what one page has room for; the rest is counted
 
 _HOLDS = {Step.POUR: "the pour", Step.ORDER: "the order", Step.NAIL: "nailing", Step.INSPECT: "cover"}
 
@@ -69,10 +70,11 @@ def summary_pdf(job: Job, *, paper: str = "letter") -> bytes:
 
 def facts(job: Job) -> Iterator[tuple[str, str]]:
     """What was read, a line a thing."""
+    yield from (("Issued before", one.message) for one in job.findings if one.code == ISSUED_BEFORE)
     every = faces(job)
     ready = [face for face in every if not face.questions and complete(face.wall)]
     asked, hold = [face.mark for face in every if face.questions], [face.mark for face in every if face.hold]
-    yield "File", f"{_cut(job.plan_set.file)}, {job.plan_set.pages} pages, sha256 {job.plan_set.sha256[:8]}..."
+    yield "File", f"{cut(job.plan_set.file)}, {job.plan_set.pages} pages, sha256 {job.plan_set.sha256[:8]}..."
     words = PaperWords("en")
     sheets = [sheet_name(sheet, words) for sheet in schedule_sheets(job)]
     yield "Schedule sheets", _some(sheets, SHEETS) or "none found"
@@ -90,16 +92,16 @@ def unread(job: Job) -> Iterator[str]:
     yield f"Looked through: {pages(seen.pages_read)} of {job.plan_set.pages}." if seen.pages_read else "No page count was kept."
     missed = sorted(set(range(1, job.plan_set.pages + 1)) - set(seen.pages_read)) if seen.pages_read else []
     if missed:
-        yield f"Not looked through: {_cut(pages(missed))}."
+        yield f"Not looked through: {cut(pages(missed))}."
     if seen.sheets_without_text:
-        yield f"No text on the sheet, nothing read: {_cut(pages(seen.sheets_without_text))}. Look at these yourself."
+        yield f"No text on the sheet, nothing read: {cut(pages(seen.sheets_without_text))}. Look at these yourself."
     for block in seen.blocks_not_read[:BLOCKS]:
-        yield f"Table seen and not read: “{_cut(block.title, 50)}”, {_where(block.source)}: {_cut(block.why, 80)}"
+        yield f"Table seen and not read: “{cut(block.title, 40)}”, {_where(block.source)}: {cut(block.why, 60)}"
     if len(seen.blocks_not_read) > BLOCKS:
         yield f"{len(seen.blocks_not_read) - BLOCKS} more tables seen and not read: see findings."
     words = seen.words_not_used
     if words:
-        said = ", ".join(f"“{_cut(one.as_printed, 30)}”" for one in words[:WORDS])
+        said = ", ".join(f"“{cut(one.as_printed, 30)}”" for one in words[:WORDS])
         yield f"Words in a schedule that ended in no value: {len(words)}. {said}{' ...' if len(words) > WORDS else ''}"
     else:
         yield "Every word inside the schedules ended in a value or is kept with its row."
@@ -116,7 +118,7 @@ def _matched(job: Job, kind: str, rows: list[str]) -> str:
         for sheet, count in places:
             sheets[sheet] = sheets.get(sheet, 0) + count
     have = sum(key in keys for key in marks)
-    return f"{len(marks)} different, {have} with a row ({_cut(counts(sheets.items()), 110)})"
+    return f"{len(marks)} different, {have} with a row ({cut(counts(sheets.items()), 110)})"
 
 
 def _level(finding: Finding) -> int:
@@ -128,13 +130,8 @@ def _where(source: Source | None) -> str:
 
 
 def _some(texts: list[str], most: int) -> str:
-    return "; ".join([_cut(text, 60) for text in texts[:most]]) + (f"; and {len(texts) - most} more" if len(texts) > most else "")
+    return "; ".join([cut(text, 60) for text in texts[:most]]) + (f"; and {len(texts) - most} more" if len(texts) > most else "")
 
 
 def _short(message: str) -> str:
-    return _cut(" ".join(message.split()), LONG)
-
-
-def _cut(text: str, most: int = 90) -> str:
-    """Text that is too long for its place, cut where everybody sees it."""
-    return text if len(text) <= most else text[: most - 3].rstrip() + "..."
+    return cut(" ".join(message.split()), LONG)

@@ -82,7 +82,7 @@ def run(task: Task, key: str) -> Result:
 
     out = Path(task.out)
     output.folder(out)
-    stale = [RESULT, *(paper.name for paper in PAPERS if not paper.name.endswith(".toml"))]
+    stale = [RESULT, *(paper.name for paper in PAPERS if not paper.name.endswith((".toml", ".csv")))]
     for name in stale:  # an old card is worse than no card
         (out / name).unlink(missing_ok=True)
     try:

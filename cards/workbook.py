@@ -69,11 +69,18 @@ MARKS = tuple(
                                ("lengths written beside it", 40))
 )  # fmt: skip
 HOLD_DOWNS = tuple(Column(*pair) for pair in (("mark", 10), ("sheet", 10), ("page", 7), ("questions", 16), ("times drawn", 12)))
+ORDER = tuple(
+    Column(*pair) for pair in (("part", 24), ("what", 60), ("calc, for ordering only", 14), ("unit", 10),
+                               ("how it was worked out", 44), ("say before ordering", 50))
+)  # fmt: skip
 COVERAGE = tuple(Column(*pair) for pair in (("what", 40), ("words", 90), ("where", 24)))
 
 
-def workbook(job: Job, plans: Sequence[Path] = ()) -> bytes:
-    """The workbook of ``job`` as xlsx; ``plans`` are the PDFs it was read from, for pictures beside the values."""
+def workbook(job: Job, plans: Sequence[Path] = (), order: Sequence[Sequence[Cell]] = ()) -> bytes:
+    """The workbook of ``job`` as xlsx; ``plans`` are the PDFs it was read from, for pictures beside the values.
+
+    ``order`` are the lines of the order sheet, where wall lengths are known.
+    """
     rows = traced(job)
     numbers = places(rows)
     values = [value for _, own in rows for value in own]
@@ -89,6 +96,8 @@ def workbook(job: Job, plans: Sequence[Path] = ()) -> bytes:
     write.sheet("Types", [*TYPES, *(Column(label_of(name), 18) for name in _WALL)], list(_types(job, rows)))
     write.sheet("Marks", MARKS, list(_marks(job)))
     write.sheet("Hold-downs", [*HOLD_DOWNS, *(Column(label_of(name), 18) for name in _HOLD_DOWN)], list(_holds(job, rows)))
+    if order:
+        write.sheet("Order", ORDER, order)
     write.sheet("Coverage", COVERAGE, list(_coverage(job, pictured=bool(plans))))
     book.close()
     return data.getvalue()

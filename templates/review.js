@@ -8,14 +8,12 @@
   const recall = () => { try { return JSON.parse(localStorage.getItem(key)) || []; } catch { return []; } };
   const keep = () => {
     const done = ticks.filter((tick) => tick.checked).map((tick) => tick.id);
-    try { localStorage.setItem(key, JSON.stringify(done)); } catch { document.getElementById("kept").textContent = "This browser keeps no ticks. Print the page to keep them."; }
+    const kept = document.getElementById("kept");
+    try { localStorage.setItem(key, JSON.stringify(done)); } catch { kept.textContent = kept.dataset.not; }
   };
   const count = () => {
     const done = ticks.filter((tick) => tick.checked).length;
-    document.getElementById("count").innerHTML = "";
-    const number = document.createElement("b");
-    number.textContent = String(done);
-    document.getElementById("count").append(number, ` of ${ticks.length} compared`);
+    document.getElementById("count").textContent = String(done);
     document.getElementById("bar").value = done;
   };
   const show = () => {
@@ -44,8 +42,8 @@
     if (event.target.name === "show") show();
     if (event.target.matches("[data-tick]")) { keep(); count(); }
   });
-  document.getElementById("clear").addEventListener("click", () => {
-    if (!confirm("Clear all ticks?")) return;
+  document.getElementById("clear").addEventListener("click", (event) => {
+    if (!confirm(event.target.dataset.ask)) return;
     for (const tick of ticks) tick.checked = false;
     keep(); count(); show();
   });

@@ -10,7 +10,7 @@ from typing import Any
 
 import pytest
 
-from cards import answers, cli, kept
+from cards import answers, cli, kept, packet
 from cards.face import face
 from extractor.answers import Answer, apply, key_of
 from extractor.checks import check
@@ -50,12 +50,14 @@ NO_NAIL = {"fastener.style": None, "fastener.diameter_in": None, "fastener.lengt
         (wall("SW4", SILENT), "missing-value", "field.spacing_in", '12" o.c.', 12.0, RFI),
         (wall("SW4", SILENT), "missing-value", "field.spacing_in", "12", 12.0, RFI),
         (wall("SW4", {"edge.spacing_in": unreadable("?")}), "unreadable-value", "edge.spacing_in", "4 in.", 4.0, RFI),
-        (wall("SW4", {"edge.spacing_in": conflict(4.0, '4"', 6.0, '6"')}), "conflicting-value", "edge.spacing_in", '6" O.C.', 6.0, RFI),
+        (wall("SW4", {"edge.spacing_in": conflict(4.0, '4"', 6.0, '6"')}), "conflicting-value", "edge.spacing_in",
+         '6" O.C.', 6.0, RFI),
         (wall("SW4", {"anchors.spacing_in": elsewhere("PER ENGINEER")}), "value-elsewhere", "anchors.spacing_in",
          '32" o.c.', 32.0, RFI),
         (wall("SW4", {"fastener.diameter_in": 0.113}), "nail-size-disagrees", "fastener.diameter_in", '0.131"', 0.131, RFI),
         (wall("SW4", {"hold_down.marks": unreadable("HD?")}), "unreadable-value", "hold_down.marks", "none", (), RFI),
-        (wall("SW4", {"sheathing.faces": conflict(1, '1', 2, 'BOTH')}), "conflicting-value", "sheathing.faces", "both sides", 2, RFI),
+        (wall("SW4", {"sheathing.faces": conflict(1, '1', 2, 'BOTH')}), "conflicting-value", "sheathing.faces",
+         "both sides", 2, RFI),
     ],
 )  # fmt: skip
 def test_an_answer_gives_its_value_and_closes_the_question(
@@ -284,8 +286,10 @@ def run(capsys: pytest.CaptureFixture[str], *words: object) -> tuple[int, str, s
 
 
 def test_the_command_keeps_an_answer_and_every_reading_command_applies_it(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    few = ("findings.txt", "job.json")
+    monkeypatch.setattr(packet, "PAPERS", tuple(paper for paper in packet.PAPERS if paper.name in few))
     path = write_job(tmp_path, checked(wall("SW4", SILENT), wall("SW1")))
     assert run(capsys, "check", path)[0] == Exit.STOP_OPEN
     code, out, _ = run(capsys, "answer", path, "Q-01", '12" o.c.', "--ref", "RFI 3", "--date", "2026-05-12", "--by", "kim")

@@ -408,10 +408,13 @@ def test_the_packet_says_what_it_wrote_and_what_is_open(run: Run, plans: Path, t
     out = tmp_path / "packet"
     said = run("packet", plans, "--out", out)
     assert said.code == Exit.FINE
-    assert sorted(file.name for file in out.iterdir()) == ["cards-draft.pdf", "cards.pdf", "findings.txt", "job.json"]
+    papers = "summary questions before-the-pour cards cards-draft legend-card why-card checklist".split()
+    written = {file.name for file in out.iterdir()}
+    assert written >= {"findings.txt", "job.json", "questions.md", "questions.toml", *(f"{paper}.pdf" for paper in papers)}
     assert (out / "cards.pdf").read_bytes().startswith(b"%PDF-")
-    assert f"{out / 'cards.pdf'}        pocket cards to compare, sign and issue: 12-11\n" in said.out
-    assert f"{out / 'cards-draft.pdf'}  cards on HOLD, not for nailing: SW4\n" in said.out
+    lines = [" ".join(line.split()) for line in said.out.splitlines()]
+    assert f"{out / 'cards.pdf'} pocket cards to compare, sign and issue: 12-11" in lines
+    assert f"{out / 'cards-draft.pdf'} cards on HOLD, not for nailing: SW4" in lines
     assert "2 questions are open. 1 says STOP: 1 before nailing." in said.out
 
 
@@ -423,6 +426,22 @@ def test_a_card_of_an_earlier_run_does_not_stay_behind(run: Run, plans: Path, tm
     said = run("packet", record, "--out", out)
     assert not (out / "cards-draft.pdf").exists()
     assert f"Taken away, it was from an earlier run: {out / 'cards-draft.pdf'}" in said.out
+
+
+def test_a_question_keeps_its_number_in_the_next_packet_and_in_a_check_of_its_record(
+    run: Run, plans: Path, tmp_path: Path, job: Job
+) -> None:
+    out = tmp_path / "packet"
+    run("packet", plans, "--out", out)
+    first = json.loads(run("check", out / "job.json", "--format", "json").out)["findings"]
+    last = max(((one["message"], one["question"]) for one in first if one["question"]), key=lambda one: one[1])
+    left = tuple(one for one in job.findings if one.message == last[0])
+    record = tmp_path / "job.json"
+    record.write_text(job.model_copy(update={"findings": left}).to_json())
+    run("packet", record, "--out", out)
+    again = json.loads(run("check", out / "job.json", "--format", "json").out)["findings"]
+    assert [(one["message"], one["question"]) for one in again] == [last]
+    assert last[1] != "Q-01"
 
 
 def test_the_packet_does_not_land_among_the_plans(run: Run, plans: Path, tmp_path: Path) -> None:

@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import openpyxl
 import pikepdf
 import pytest
 
@@ -220,6 +221,8 @@ def test_each_wall_of_a_changed_type_is_listed_with_its_place() -> None:
     assert (one.sheet, one.was, one.now) == ("S2.1", "SW3", "SW3")
     assert one.why == "its type changed: edge nailing spacing, sill anchor spacing, capacity"
     assert one.place.endswith(" from the top")
+    held = against_first("hold-down-changed").retag
+    assert {one.why for one in held} == {"its type changed; hold-down H2 changed"}
     assert [one.why for one in against_first("marks-changed").retag] == ["the mark was SW4 and is SW2"]
 
 
@@ -272,10 +275,11 @@ def run(capsys: pytest.CaptureFixture[str], *words: object) -> tuple[int, str, s
     return int(ended.value.code or 0), heard.out, heard.err
 
 
-def test_the_command_writes_three_papers_and_says_what_to_do(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_the_command_writes_four_papers_and_says_what_to_do(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     code, out, _ = run(capsys, "compare", FOLDER / "first-issue.pdf", FOLDER / "value-changed.pdf", "--out", tmp_path / "c")
     assert code == 0
-    assert sorted(path.name for path in (tmp_path / "c").iterdir()) == ["changes.html", "changes.json", "changes.pdf"]
+    assert sorted(path.name for path in (tmp_path / "c").iterdir()) == [
+        "changes.html", "changes.json", "changes.pdf", "changes.xlsx"]  # fmt: skip
     assert "Wall types: 1 changed (SW3), 0 added, 0 withdrawn, 3 without a change. Hold-downs that differ: none." in out
     assert "Collect now: SW3 (card 3). Change for the new card: 3. Walls to look at again: 1." in out
     document = json.loads((tmp_path / "c" / "changes.json").read_text(encoding="utf-8"))
@@ -299,6 +303,16 @@ def test_the_same_comparison_gives_the_same_bytes_and_the_register_is_on_the_pap
     assert shown == papers.as_html(done)
     assert f"issue 1, {issue.named.split(', ')[1]}" in shown
     assert {one.copies for one in done.recall} == {3}
+
+
+def test_the_workbook_has_a_line_for_each_value_card_and_wall() -> None:
+    data = papers.as_workbook(against_first("value-changed"))
+    assert data == papers.as_workbook(against_first("value-changed"))
+    book = openpyxl.load_workbook(io.BytesIO(data))
+    rows = {name: [[cell.value for cell in row] for row in book[name].iter_rows(min_row=2)] for name in book.sheetnames}
+    assert rows["Changes"][0][:8] == ["wall type", "SW3", "changed", "edge nailing spacing", '3" o.c.', "S3.1", '2" o.c.', "S3.1"]
+    assert rows["Cards to collect"][0][:3] == ["3 of 4", "SW3", "now"]
+    assert [row[:3] for row in rows["Walls to look at"]] == [["S2.1", "SW3", "SW3"]]
 
 
 def test_hostile_names_are_text_in_the_html() -> None:

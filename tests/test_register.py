@@ -5,9 +5,10 @@ import tomllib
 from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
-from cards import cli, register
+from cards import cli, packet, register
 from extractor.errors import UsageError
 from extractor.record import FieldNailing, Job
 from tests.cards.making import answered, finding, job, wall
@@ -84,7 +85,11 @@ def test_a_damaged_register_stops_the_run(tmp_path: Path) -> None:
         register.issues(tmp_path)
 
 
-def test_the_packet_enters_itself_and_warns_when_the_plans_changed(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_the_packet_enters_itself_and_warns_when_the_plans_changed(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    few = ("summary.pdf", "findings.txt", "job.json")
+    monkeypatch.setattr(packet, "PAPERS", tuple(paper for paper in packet.PAPERS if paper.name in few))
     plans, out = tmp_path / "job.json", tmp_path / "packet"
     heard = []
     for digest in "ab":
@@ -96,4 +101,7 @@ def test_the_packet_enters_itself_and_warns_when_the_plans_changed(tmp_path: Pat
     assert "LOOK" not in heard[0]
     assert "LOOK: The plan file changed since cards were issued (issue 1, " in heard[1]
     assert "The plan file changed since cards were issued" in (out / "findings.txt").read_text(encoding="utf-8")
+    with pdfplumber.open(out / "summary.pdf") as summary:
+        assert len(summary.pages) == 1
+        assert "The plan file changed since cards were issued" in " ".join(summary.pages[0].extract_text().split())
     assert [one.copies for one in register.issues(out)] == [2, 2]

@@ -19,6 +19,8 @@ from extractor.trade.marks import is_mark
 from extractor.trade.text import Found
 from extractor.trade.titles import Title
 
+LOADS = re.compile(r"\b(?:(?P<seismic>SEIS(?:MIC|\.)?)|(?P<wind>WIND))(?![A-Z])", re.I)
+NAILED = re.compile(r"\bNAIL(?:S|ING)?\b", re.I)
 WORDY = re.compile(r"[\p{L}\p{N}]")
 
 
@@ -207,6 +209,7 @@ def take(
 ) -> None:
     """Put what was found in ``text`` into the row, with what the heading says of it; words left over go to other."""
     table = made.kind
+    found = _with_loads(found, said)
     for f in found:
         if f.field == "capacity" and f.state is State.READ:
             made.stated.append(_capacity(f, text, said, title, origin))
@@ -216,11 +219,24 @@ def take(
         for f in said.heading.facts:
             if f.field not in made.fields and not f.field.startswith("capacity."):
                 made.fields[f.field] = from_found(f, said.text, table=table)
+    nails = NAILED.search(said.text.text) if said and "fastener.kind" not in made.fields else None
+    if said and nails and any(f.state is State.READ and f.field in ("fastener.diameter_in", "fastener.penny") for f in found):
+        made.fields["fastener.kind"] = from_found(Found("fastener.kind", "nail", nails.span()), said.text, table=table)
     used = {i for f in found for i in text.plain.words_in(f.span)}
     left = [w for i, w in enumerate(text.words) if i not in used]
     for part in phrases(left, wide=1.5) if left else []:
         if WORDY.search(part.text):
             made.other.append(reading("other", part.text, part.words, made.place, origin=origin))
+
+
+def _with_loads(found: Sequence[Found], said: Said | None) -> Sequence[Found]:
+    """Two capacities of a cell under SEISMIC / WIND with their loads, in the heading's order."""
+    plain = [f for f in found if f.field == "capacity" and f.state is State.READ and f.value[1] is None]
+    order = [m.lastgroup for m in LOADS.finditer(said.text.text)] if said else []
+    if len(plain) != 2 or sorted(filter(None, order)) != ["seismic", "wind"]:
+        return found
+    loads = {id(f): load for f, load in zip(plain, order, strict=True)}
+    return [f._replace(value=(f.value[0], loads[id(f)], f.value[2])) if id(f) in loads else f for f in found]
 
 
 def _capacity(f: Found, text: Printed, said: Said | None, title: Title | None, origin: Origin) -> Capacity:

@@ -15,6 +15,7 @@ class Named(NamedTuple):
 
 _UNIT = r"(?:[ ,]*\(?in(?:ches|\.)?\)?)?"
 _WORD_FOR_WORD = (
+    ("hold_down", re.compile(r"(?i)(?:(?:end|anchor|uplift|holdown) )+devices?(?: (?:@ ?)?(?:ea\.?|each) end)?")),
     ("nail_length", re.compile(rf"(?i)(?:(?:min\.?|nails?|fasteners?|size) )*length{_UNIT}")),
     ("nail_diameter", re.compile(rf"(?i)(?:(?:min\.?|nails?|fasteners?|shank|size) )*(?:dia(?:meter|m?\.)?|shank|Ø){_UNIT}")),
     (
@@ -196,7 +197,8 @@ def hold_down_column(names: list[str], text: str) -> Named | None:
     have = set(names)
     plain = have - {"HOLD"}
     if "EMBED" in have:
-        return Named("hd_embedment") if not have & {"DIAMETER", "SIZE"} else Named("hd_anchor")
+        both = have & {"DIAMETER", "SIZE"} or (have & {"ANCHOR", "BOLT"} and re.search(r"(?i)\band\b|&|/", text))
+        return Named("hd_anchor" if both else "hd_embedment")
     if (
         have & {"CAPACITY", "UPLIFT", "LOADS"}
         or re.fullmatch(r"(?i)[(\s]*(?:lbs?\.?|pounds|#|kips?)[)\s]*", text)

@@ -15,7 +15,7 @@ _BLKG = r"(?:blocking|blkg\.?|blk'g\.?)"
 _BLOCKED = re.compile(
     rf"(?:{ALL} )?{PANEL}{_EDGES}{OF_WALLS}?(?: {BE})?(?: fully"
     r"| solidly?)? ?,? (?:blocked|supported|backed)\b"
-    rf"|(?:{ALL} )?{PANEL}{_EDGES}{OF_WALLS}? (?:(?:shall |must )?(?:fall|land|occur|bear|be nailed|meet) (?:on|over|at) "
+    rf"|(?:{ALL} )?{PANEL}{_EDGES}{OF_WALLS}? (?:(?:shall |must )?(?:fall|land|occur|bear|be nailed|meet)? ?(?:on|over|at) "
     rf"(?:solid |common )?(?:framing|studs|framing members|members)(?: members)?,? (?:or|and) {_BLKG}"
     rf"|(?:shall |must )?(?:requires?|receive|have) (?:solid |flat |2x |full )*{_BLKG})"
     rf"|\bblock (?:{ALL} )?(?:of )?(?:the )?{PANEL}{_EDGES}"

@@ -14,7 +14,7 @@ PANEL = (
     r"|unsupported|adjoining|abutting|horizontal|horiz\.?|vertical|interior|exterior|and|&|/)s? )*"
 )
 _MARK = r"(?:(?:[A-Z]{0,4}-?\d{1,2}[A-Z]?(?:-\d{1,2})?['*]?|[A-Z]{1,2}['*]?)(?![\w\"/]|\.\d| ?o\.?c))"
-MARKS = rf"{_MARK}(?:(?:, ?(?:and |& |or )?| and | & | or | thru | through | to |/) ?(?:types? |walls? )?{_MARK})*"
+MARKS = rf"(?>{_MARK}(?:(?:, ?(?:and |& |or )?| and | & | or | thru | through | to |/)(?:types? |walls? )?{_MARK})*)"
 OF_WALLS = (
     rf"(?: (?:of|at|in|for) (?:{ALL} |the )*(?:(?:shear |wood |plywood )*(?:walls?|panels?)(?: types?| marks?| panels?"
     rf"| sheathing| plywood)?|(?:wall )?types?|marks?|sheathing|plywood)(?: {MARKS})?)"

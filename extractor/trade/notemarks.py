@@ -8,7 +8,8 @@ import regex as re
 from extractor.trade.text import Span, plain_word
 
 _MARK = (
-    r"(?:[A-Z]{1,4}-?\d{1,2}[A-Z]?|[A-Z]-\d|\d{1,2}[A-Z]?|[A-Z])(?![\w\"'/]|-\d|\.\d|\.[A-Z]\b| ?x ?\d| (?:in\b|inch"
+    r"(?:\d{1,2}-\d{1,2}|[A-Z]{1,4}-?\d{1,2}[A-Z]?|[A-Z]-\d|\d{1,2}[A-Z]?|[A-Z])"
+    r"(?![\w\"'/*]|-\d|\.\d|\.[A-Z]\b| ?x ?\d| (?:in\b|inch"
     r"|ft\b|feet|hours?|plf|psf|percent|o\.c|sides?|faces?|rows?))"
 )
 _JOIN = r"(?i: ?, ?(?:and |& |or )?| ?& ?| and | or | thru | through | to | ?- ?|/)"
@@ -49,6 +50,10 @@ def marks(clause: str, known: Collection[str] = ()) -> Iterator[tuple[tuple[str,
     if m and not spans and set(names := _names(m["list"], clause, m.start("list"), known, typed=True)) <= set(known):
         spans.append(m.span("list"))
         yield names, m.span("list")
+    for m in _WITH_SIGN.finditer(clause):
+        if m["mark"] in known:
+            spans.append(m.span("mark"))
+            yield (m["mark"],), m.span("mark")
     for mark in sorted((mark for mark in known if len(mark) > 1 and any(c.isalpha() for c in mark)), key=len, reverse=True):
         for m in re.finditer(rf"(?<![\w-]){re.escape(mark)}(?![\w-])", clause):
             if not any(a < m.end() and m.start() < b for a, b in spans):
@@ -102,6 +107,10 @@ _ENDS = (
     r"(?:(?:marked|shown|noted|designated|tagged) )?"
     r"(?:with|having|that have|followed by|ending (?:in|with)|that end (?:in|with))"
 )
+_WITH_SIGN = re.compile(r"(?i)(?:\b(?:types?|walls?|marks?)|,|&|\band|\bor) (?P<mark>[A-Z]{0,3}-?\d{1,2}['*])(?![\w\"'-])")
+_SOME_TYPE = re.compile(
+    r"\b(?i:types?|marks?) (?i:nos?\.? )?[(\"']?(?:[A-Z]{0,4}-?\d|(?!X\b)[A-Z](?=[*'\")]|[ ,]? ?(?:[,:;.]|$)))"
+)  # a type that no pattern read: the clause isn't for all walls
 _SIGN = re.compile(
     rf"\b(?:all |the )*{_NOUN} {_ENDS} (?:an? |the )?"
     r"(?:(?P<prime>primes?(?: marks?)?(?: ?\('\))?)|(?P<star>(?:asterisks?|stars?)(?: ?\(\*\))?)"
@@ -124,7 +133,8 @@ def whom(clause: str, known: Collection[str], told: Collection[str]) -> Whom:
     for found in (_signed(clause, known), _doubled(clause, known)):
         if found:
             return found if found.marks else found._replace(words=clause, unclear=True)
-    return Whom(tuple(dict.fromkeys(mark for group, _ in marks(clause, known) for mark in group)), clause)
+    named = tuple(dict.fromkeys(mark for group, _ in marks(clause, known) for mark in group))
+    return Whom(named, clause, unclear=not named and _SOME_TYPE.search(clause) is not None)
 
 
 def _all_but(known: Collection[str], named: Collection[str], clause: str, span: Span) -> Whom:

@@ -184,7 +184,7 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
         yields=subjects.yields(words),
         about_walls=subjects.about_walls(f"{head} {printed}") or bool(named),
         one_place=subjects.one_place(under) or (not named and subjects.some_walls(under)),
-        conditional=unclear or subjects.conditional(under) or (over is not None and over.unclear),
+        conditional=unclear or subjects.conditional(under) or (over is not None and over.unclear) or (not named and _explains(words)),
         elsewhere=_elsewhere(words, head),
         for_all_notes=subjects.speaks_of_notes(words),
     )
@@ -218,6 +218,11 @@ def _read(base: Clause, words: str, under: str) -> Clause:
         about_penny = tuple(f for f in shifted if f.field not in ("fastener.penny", "fastener.kind"))
         return base._replace(only_penny=penny[0], found=about_penny, definitions=defined)
     return base._replace(found=shifted)
+
+
+def _explains(words: str) -> bool:
+    """Whether the clause tells what a sign means (2 MEANS BOTH FACES) and not what the walls are."""
+    return re.search(r"(?i)\b(?:means?|denotes?|indicates?|stands? for)\b", words) is not None
 
 
 def _elsewhere(words: str, head: str) -> bool:

@@ -28,7 +28,7 @@ _ELSE = re.compile(
     r"|splices?|(?<!into |into the )(?:footings?|slabs?)|masonry|cmu|steel(?! (?:pl|sq|wash))"
     r"|weld\w*|glulams?|soil|backfill|excavat\w+"
     r"|moisture|species|lumber|submit\w*|shop drawings|verify|coordinate|columns?|lag screws?"
-    r"|machine bolts?|straps?|clips?|connectors?|hangers?|studs? (?:@|at \d|spac\w+|\d)|bored|notch\w*"
+    r"|machine bolts?|straps?|clips?|connectors?|hangers?|(?<!intermediate )studs? (?:@|at \d|spac\w+|\d)|bored|notch\w*"
     r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit|epox\w+"
     r"|embedded items|hot-?dip\w*|treated wood)\b",
     re.I,

@@ -160,9 +160,11 @@ _PLAIN_PANEL = (
 def panel(clause: str) -> Iterator[Found]:
     """Sheathing: faces, thickness with its material, grade."""
     told = FACES.fullmatch(clause.strip(" .;")) or _SHEATHED_ON.search(clause)
-    if (told or (_SHEATHED.search(clause) and not _NOT_FACES.search(clause))) and not _NOT.search(clause):
-        whole = (m for m in FACES.finditer(clause) if not _OF_ELSE.match(clause, m.end()))
-        yield from (Found("sheathing.faces", 1 if m["one"] else 2, m.span()) for m in whole)
+    if (told or _SHEATHED.search(clause)) and not _NOT.search(clause):
+        for m in FACES.finditer(clause):
+            part = clause[clause.rfind(",", 0, m.start()) + 1 : m.end()] + clause[m.end() :].partition(",")[0]
+            if not _OF_ELSE.match(clause, m.end()) and (told or not _NOT_FACES.search(part)):
+                yield Found("sheathing.faces", 1 if m["one"] else 2, m.span())
     if not _SHEATHING.search(clause) or re.search(r"(?i)\b(?:gap|gaps|washers?|bolts?|distance|penetrat)", clause):
         return
     kinds = list(materials(clause))
@@ -191,9 +193,7 @@ def panel(clause: str) -> Iterator[Found]:
         yield from grades(clause)
 
 
-_STRENGTH = re.compile(
-    r"\b(?:values?|capacit(?:y|ies)|shears?(?! ?(?:wall|panel))|strengths?|plf|tabulated|allowables?)\b", re.I
-)
+_STRENGTH = re.compile(r"\b(?:values?|capacit(?:y|ies)|shears?(?! ?(?:wall|panel))|strengths?|plf|tabulated|allowables?)\b", re.I)
 _METHOD = re.compile(
     r"(?P<ASD>\basd\b|\ballowable stress(?: design)?)|(?P<LRFD>\blrfd\b|\bstrength design)"
     r"|(?P<nominal>\bnominal\b(?! (?:thick|width|dim|lumber|size|2x|3x)))",

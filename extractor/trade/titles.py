@@ -38,7 +38,7 @@ class Title(NamedTuple):
 _SHEAR = r"(?:(?:shear|5hear)[ -]?(?:walls?|panels?)|(?:ftao|perforated) walls?)(?![a-z])"
 _UPLIFT = (
     r"(?:(?:uplift|over-?turning) (?:(?:anchor|restraint|hold-?down) )?(?:devices?|anchors?|anchorages?|hardware|restraints?)"
-    r"|(?:end[- ]post|wall end|shear wall end|shear panel end) (?:anchors?|anchorages?|hardware)|anchor ties?"
+    r"|(?:end[- ]post|wall end|shear wall end|shear panel end) (?:anchors?|anchorages?|hardware)|anchor (?:ties?|devices?)"
     r"|end anchorages?)(?![a-z])"
 )
 _HOLD = rf"(?:hold{{1,2}}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\.|{_UPLIFT})(?![a-z])"
@@ -79,7 +79,7 @@ _QUALIFIER = (
     r"|asd|lrfd|nominal|seismic|wind|allowable"
     r"|stress|design|plf|strength|lateral|df-?l|douglas fir(?:-larch)?|hem-?fir|spf|framing|framed"
     r"|walls?|one|two|both|each|1|2|sides?|faces?"
-    r"|sided|single|double|and|&|/|-|or|for|w/|with|of|the|notes?|hardware|devices?|straps?|posts?"
+    r"|sided|single|double|and|&|/|-|or|for|w/|with|of|the|notes?|hardware|devices?|straps?|rods?|posts?"
     r"|details?|systems?|assembl(?:y|ies)|marks?|symbols?|uno|u\.n\.o\.?"
     r"|unless|noted|otherwise|floors?|flr\.?|levels?|stor(?:y|ey|ies)|all|at|@|only|residence|house|adu"
 )

@@ -23,7 +23,11 @@ EDGE, POST, GRADE = (finding("edge.spacing_in", "SW1"), finding("anchors.spacing
 
 def test_the_first_numbers_follow_the_steps_of_the_job_whatever_order_findings_come_in() -> None:
     for order in ((EDGE, POST, GRADE), (GRADE, EDGE, POST)):
-        assert numbers_of(*order) == {"SW2 anchors.spacing_in": "Q-01", "SW3 sheathing.grade": "Q-02", "SW1 edge.spacing_in": "Q-03"}
+        assert numbers_of(*order) == {
+            "SW2 anchors.spacing_in": "Q-01",
+            "SW3 sheathing.grade": "Q-02",
+            "SW1 edge.spacing_in": "Q-03",
+        }
 
 
 def test_a_note_has_no_number_and_takes_none() -> None:
@@ -74,8 +78,11 @@ def test_marks_with_quotes_and_line_ends_survive_the_file(tmp_path: Path) -> Non
         assert list(numbers_of(odd).values()) == ["Q-02"]
 
 
-@pytest.mark.parametrize("text", ['format = "other/1"', "[[question]", 'format = "nailcard.questions/1"\n[[question]]\nnumber = "1"',
-                                  'format = "nailcard.questions/1"\n[[question]]\nnumber = 1\n[[question]]\nnumber = 1'])  # fmt: skip
+HEAD = 'format = "nailcard.questions/1"\n'
+ONE = "[[question]]\nnumber = 1\n"
+
+
+@pytest.mark.parametrize("text", ['format = "other/1"', "[[question]", HEAD + '[[question]]\nnumber = "1"', HEAD + ONE + ONE])
 def test_a_damaged_file_stops_the_run_before_numbers_move(text: str, tmp_path: Path) -> None:
     (tmp_path / numbers.NAME).write_text(text)
     with pytest.raises(UsageError, match="question numbers is damaged"):

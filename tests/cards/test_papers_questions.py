@@ -1,6 +1,7 @@
 """Questions to the engineer: one issue each, quoted words with their place, and nothing that leads him."""
 
 import re
+from functools import cache
 
 import pytest
 
@@ -25,6 +26,7 @@ UNDEFINED = Finding(
 DRAWN = PlanMark(mark="SW7", kind="wall", page=6, sheet="S2.1", boxes=((5, 5, 9, 9), (20, 5, 24, 9)))
 
 
+@cache
 def whole() -> list[str]:
     made = questions_pdf(job(wall("SW4", field=FieldNailing()), wall("SW2", edge=EdgeNailing(spacing_in=conflict(4.0, 6.0))),
                              findings=(SILENT, DIFFER, UNDEFINED), drawn=(DRAWN,)))  # fmt: skip
@@ -128,7 +130,7 @@ def test_words_of_a_plan_file_mean_nothing_in_the_text_or_on_paper() -> None:
 def test_each_page_says_whose_it_is_and_that_the_plans_govern() -> None:
     said = whole()
     for n, page in enumerate(said, 1):
-        for words in ("Job kestrel-lot-7", "digest c0ffee12", "S3.1 REV 2, 12 May 2026", f"page {n} of {len(said)}",
+        for words in ("Job kestrel-lot-7", "file c0ffee12", "S3.1 REV 2, 12 May 2026", f"page {n} of {len(said)}",
                       "The approved plans and the engineer of record govern.", "It is not design"):  # fmt: skip
             assert words in page
 

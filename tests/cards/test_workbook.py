@@ -1,7 +1,6 @@
 """The workbook read back: every value is there, text stays text, nothing is blank without a word."""
 
 import io
-from pathlib import Path
 from typing import Any
 
 import openpyxl
@@ -10,12 +9,10 @@ import pytest
 from cards.findings import numbered
 from cards.traced import label_of, traced
 from cards.workbook import workbook
-from extractor.read import read
 from extractor.record import EdgeNailing, PlanMark, Sheathing
 from tests.cards.making import finding, job, nail, spoiled, wall
 from tests.cards.making import read as printed_as
-
-DEMO = Path(__file__).parents[2] / "fixtures" / "demo.pdf"
+from tests.cards.sets import DEMO, job_of
 
 
 def opened(data: bytes) -> Any:
@@ -103,8 +100,8 @@ def test_a_number_is_a_number_only_where_it_is_one() -> None:
 )
 def test_no_two_states_look_alike(mark: str, heading: str, says: str, source: str) -> None:
     line = next(line for line in lines(workbook(spoiled()), "Types") if line["mark"] == mark)
-    number = next((q for q, found in numbered(spoiled()) if (found.wall_type, label_of(found.field or "")) == (mark, heading)), "")
-    assert line[heading] == says.replace("{q}", number or "no question"), source
+    asked = {(found.wall_type, label_of(found.field or "")): number for number, found in numbered(spoiled())}
+    assert line[heading] == says.replace("{q}", asked.get((mark, heading)) or "no question"), source
 
 
 def test_no_field_of_a_type_or_hold_down_is_left_blank() -> None:
@@ -158,7 +155,7 @@ def test_every_sheet_prints_with_file_page_and_who_governs() -> None:
 
 
 def test_values_have_pictures_where_the_plans_are_at_hand() -> None:
-    found = read([DEMO])
+    found = job_of(DEMO)
     values = sum(len(own) for _, own in traced(found))
     assert len(opened(workbook(found, [DEMO]))["Values"]._images) == values
     assert len(opened(workbook(found))["Values"]._images) == 0

@@ -1,7 +1,9 @@
 """Running text about a wall: everything may occur, and only what is named is read."""
 
+import pytest
+
 from extractor.record import State
-from extractor.trade.cells import read
+from extractor.trade.cells import kinds, read
 from extractor.trade.text import plain
 
 
@@ -70,6 +72,23 @@ def test_a_plate_clause_is_the_plates() -> None:
 def test_without_commas_the_bolt_keeps_its_own_spacing() -> None:
     got = said('7/16" OSB 8d @ 4" EDGES 12" FIELD 5/8" A.B. @ 32"')
     assert (got["edge.spacing_in"], got["field.spacing_in"], got["anchors.spacing_in"]) == (4.0, 12.0, 32.0)
+
+
+def test_words_round_the_values_of_a_sentence() -> None:
+    assert said("2x studs are sufficient at adjoining panel edges.") == {"framing.panel_edge": "2x"}
+    assert said("3x studs are not required at adjoining panel edges.") == {}
+    assert said("Fasten the sill with 5/8 in. diameter anchor bolts at 48 in. on center. No hold-downs are required.") == {
+        "anchors.kind": "anchor bolt",
+        "anchors.diameter_in": 0.625,
+        "anchors.spacing_in": 48.0,
+        "hold_down.marks": (),
+    }
+
+
+@pytest.mark.parametrize("printed", ['"', "″", '" "', "DO", "do.", "DITTO"])
+@pytest.mark.parametrize("kind", [k for k in kinds() if k not in ("wall", "remarks", "mark", "hd_mark", "hd_mark_model")])
+def test_a_ditto_is_one_in_every_column(printed: str, kind: str) -> None:
+    assert said(printed, kind) == {"ditto": None}
 
 
 def test_a_gap_between_panels_is_no_spacing() -> None:

@@ -107,8 +107,9 @@ WALL = [
     ),
     (
         "hold_down",
-        "HOLDOWN | HOLD-DOWN | HD | H.D. | HD EA. END | TIE-DOWN | END POST / HD | HD MARK | TIE | tie-down | ENDS",
-        "sets magpie mews, gable and grain",
+        "HOLDOWN | HOLD-DOWN | HD | H.D. | HD EA. END | TIE-DOWN | END POST / HD | HD MARK | TIE | tie-down | ENDS"
+        " | UPLIFT DEVICE | TIE-DOWN EA. END | END ANCHORAGE",
+        "sets magpie mews, gable and grain; a drawn set",
     ),
     (
         "capacity",
@@ -218,6 +219,16 @@ FACTS = [
     ("SEISMIC / WIND", {}, None, "both loads: no one load"),
     ("v (PLF)", {}, "plf", "set tern cottage"),
     ("CAPACITY (KLF)", {}, "klf", TRADE),
+    ("SEISMIC PLF", {"capacity.load": "seismic"}, "plf", "drawn set"),
+    ("V SEISMIC", {"capacity.load": "seismic"}, None, "drawn set"),
+    ("V WIND", {"capacity.load": "wind"}, None, TRADE),
+    ("ASD #/FT", {"capacity.method": "ASD"}, "plf", "drawn set"),
+    ('5/8" A.B. O.C.', {"anchors.kind": "anchor bolt", "anchors.diameter_in": 0.625}, None, "drawn set"),
+    ('A.B. 5/8" DIA.', {"anchors.kind": "anchor bolt", "anchors.diameter_in": 0.625}, None, TRADE),
+    ("16d SOLE PLATE NAILS, UPPER FLR", {"bottom_plate.penny": "16d"}, None, "drawn set"),
+    ("SHTG. (ONE SIDE)", {"sheathing.faces": 1}, None, "drawn set"),
+    ("PANEL (ONE SIDE)", {"sheathing.faces": 1}, None, "drawn set"),
+    ("NAILS (COMMON)", {"fastener.kind": "nail", "fastener.style": "common"}, None, "drawn set"),
     ("NAIL SPACING AT PANEL EDGES (IN.)", {}, "in", "SDPWS-2008 Table 4.3A"),
 ]
 
