@@ -19,6 +19,7 @@ TYPE = 8.0
 _NOT_NAILS = ("staple", "screw")
 _LONGEST_NAIL = 3.6  # inches; a longer one leaves no room for its words
 _GAUGE, _NAIL, _GAP, _QR = 17.0, 34.0, 4.0, 60.0
+_SMALL = 7.5 / TYPE  # type of a small card's back
 
 
 @dataclass(frozen=True)
@@ -75,12 +76,35 @@ Item = Picture | Ask | Words
 
 
 def back(face: Face, job: Job, size: Size, number: int, of: int) -> Back:
-    """The back of card ``number`` of ``of``, filled from the bottom: gauge, nail, safety; then drawings, QR and words."""
+    """The back of card ``number`` of ``of``."""
+    items = _small(face, job, size, number, of) if size.kind == "small" else _whole(face, job, size, number, of)
+    return Back(tuple(i for i in items if isinstance(i, Picture)), tuple(i for i in items if isinstance(i, Ask)),
+                tuple(i for i in items if isinstance(i, Words)))  # fmt: skip
+
+
+def _small(face: Face, job: Job, size: Size, number: int, of: int) -> list[Item]:
+    """The back of a small card: gauge and who governs at the foot, the panel with its numbers, the QR."""
+    k, width, height = size.scale * _SMALL, (size.width - 2 * size.margin) * 72, (size.height - 2 * size.margin) * 72
+    hole, bottom = (size.hole - size.margin) * 72, height - _GAUGE
+    items: list[Item] = [*_gauge(face, _Place(0, bottom, width, _GAUGE), k, width / 72 - 0.1)]
+    govern = paragraph(face.words.say("govern_short") + ". " + face.words.say("see_back"), width, TYPE * k)
+    bottom -= len(govern) * TYPE * k * LEADING + 2
+    items.append(Words(0, bottom, width, TYPE * k, govern))
+    bottom -= 2
+    code = min(_QR * size.scale, bottom - hole - 2.5 * TYPE * k)
+    items.append(Picture(width - code, hole, qr(text_code(face, job, number, of), code)))
+    items += _title(face, _Place(width - code, hole + code, code, 0), k, number, of, under=True)
+    items += _panel(face, _Place(0, 0, width - code - 6, bottom), k)
+    return items
+
+
+def _whole(face: Face, job: Job, size: Size, number: int, of: int) -> list[Item]:
+    """The back of a card, filled from the bottom: gauge, nail, safety; then drawings, QR and words."""
     k, width, height = size.scale, (size.width - 2 * size.margin) * 72, (size.height - 2 * size.margin) * 72
     hole = (size.hole - size.margin) * 72
     bottom = height - _GAUGE
     items: list[Item]
-    items = [*_gauge(face, _Place(0, bottom, width, _GAUGE), k)]
+    items = [*_gauge(face, _Place(0, bottom, width, _GAUGE), k, width / 72 - 0.5)]
     nail = _nail(face, width, k)
     high = max((i.height for i in nail if isinstance(i, Words)), default=_NAIL if nail else -_GAP)
     bottom -= max(high, _NAIL if nail else -_GAP) + _GAP
@@ -98,8 +122,7 @@ def back(face: Face, job: Job, size: Size, number: int, of: int) -> Back:
     left = 104 * k
     taken = 0.0 if under else TYPE * k * LEADING
     items += _middle(face, _Place(left, taken, width - left - code - 6 * k, bottom - taken), k)
-    return Back(tuple(i for i in items if isinstance(i, Picture)), tuple(i for i in items if isinstance(i, Ask)),
-                tuple(i for i in items if isinstance(i, Words)))  # fmt: skip
+    return items
 
 
 def clean(face: Face, name: str) -> Any:
@@ -161,15 +184,15 @@ def _why(face: Face, value: Value, names: Sequence[str]) -> str:
     return face.words.say("missing", what=called(lacking), q=asked(value.questions))
 
 
-def _gauge(face: Face, place: _Place, k: float) -> Iterable[Item]:
-    """Two ticks one edge spacing apart along the long edge."""
+def _gauge(face: Face, place: _Place, k: float, room_in: float) -> Iterable[Item]:
+    """Two ticks one edge spacing apart along the long edge, or a part of one where the whole is longer than ``room_in``."""
     edge = clean(face, "edge.spacing_in")
     if not edge:
         yield from _ask(face, ("edge.spacing_in",), place, k)
         return
-    steps = drawing.gauge_steps(edge)
+    steps = drawing.gauge_steps(edge, room_in)
     part = edge / steps
-    yield Picture(0, place.top, drawing.gauge(edge, _GAUGE))
+    yield Picture(0, place.top, drawing.gauge(edge, _GAUGE, room_in))
     text = f"{inch(edge)}" if steps == 1 else f"{inch(edge)} = {steps} × {inch(part)}"
     size = TYPE * k
     label = f"{face.words.say('gauge_line')}: {text}"
@@ -235,7 +258,7 @@ def _title(face: Face, place: _Place, k: float, number: int, of: int, *, under: 
     """Whose back this is: two lines under the QR, or one beside it where there is no room."""
     size = TYPE * k
     texts = (f"{face.mark} {face.words.first('back')}", face.words.first("card_of", n=number, of=of))
-    lines = (one_line(text, place.width, size, 6 * k, True) for text in (texts if under else [", ".join(texts)]))
+    lines = (one_line(text, place.width, size, min(size, 7.0), True) for text in (texts if under else [", ".join(texts)]))
     top = place.top
     for words in lines:
         yield replace(words, left=place.left, top=top, align="center" if under else "left")

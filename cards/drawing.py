@@ -11,7 +11,8 @@ INTERIOR_STUDS = 2
 WIDTHS_IN = {"2x": (1.5,), "3x": (2.5,), "4x": (3.5,), "2-2x": (1.5, 1.5)}  # dressed lumber; common practice
 EDGE_DISTANCE_IN = 0.375  # nail to panel edge, at least: SDPWS-2008 4.3.7
 GAP_IN = 0.125  # between panels; published panel advice
-GAUGE_ROOM_IN = 4.2
+GAUGE_ROOM_IN = 4.2  # of a 3x5 card's long edge
+SHAPES = ("circle", "square", "triangle", "diamond", "hexagon")  # of a revision, in order
 INCH = 72.0
 
 
@@ -144,6 +145,23 @@ def wall_end(width: float, height: float, edge_in: float) -> str:
                line([(post + 5, 1), (width - 1, 1)], 0.5, dashed=True), dots(nails, 2.4))  # fmt: skip
 
 
+def shape(name: str, side: float) -> str:
+    """One of `SHAPES`, heavy, ``side`` points wide and high."""
+    low, high, mid = 1.2, side - 1.2, side / 2
+    if name == "circle":
+        return svg(side, side, f'<circle cx="{_n(mid)}" cy="{_n(mid)}" r="{_n(mid - 1.2)}" fill="none" stroke="#000" '
+                               'stroke-width="2"/>')  # fmt: skip
+    corners = {
+        "square": [(low, low), (high, low), (high, high), (low, high)],
+        "triangle": [(mid, low), (high, high), (low, high)],
+        "diamond": [(mid, 0.8), (side - 0.8, mid), (mid, side - 0.8), (0.8, mid)],
+        "hexagon": [(side * x, side * y) for x, y in ((0.28, 0.06), (0.72, 0.06), (0.95, 0.5), (0.72, 0.94), (0.28, 0.94),
+                                                      (0.05, 0.5))],
+    }[name]
+    path = "M" + "L".join(f"{_n(x)} {_n(y)}" for x, y in corners) + "Z"
+    return svg(side, side, f'<path d="{path}" fill="none" stroke="#000" stroke-width="2" stroke-linejoin="round"/>')
+
+
 def nail(length_in: float, diameter_in: float | None, marks: Sequence[tuple[float, str]], size: float) -> str:
     """A nail lying at actual size over a ruler of quarter inches; ``marks`` are the inches that have words, ``size`` their type.
 
@@ -162,14 +180,14 @@ def nail(length_in: float, diameter_in: float | None, marks: Sequence[tuple[floa
                line([(start, rule), (end, rule)]), *ticks, *ends, *words)  # fmt: skip
 
 
-def gauge_steps(edge_in: float) -> int:
+def gauge_steps(edge_in: float, room_in: float = GAUGE_ROOM_IN) -> int:
     """Into how many equal parts an edge spacing is divided so that a part fits on the card's long edge."""
-    return max(1, math.ceil(edge_in / GAUGE_ROOM_IN))
+    return max(1, math.ceil(edge_in / room_in))
 
 
-def gauge(edge_in: float, height: float) -> str:
+def gauge(edge_in: float, height: float, room_in: float = GAUGE_ROOM_IN) -> str:
     """Two heavy ticks one spacing apart, or half a spacing where the whole is longer than the card."""
-    part = edge_in / gauge_steps(edge_in) * INCH
+    part = edge_in / gauge_steps(edge_in, room_in) * INCH
     return svg(part + 4, height, *(line([(x, 0), (x, height)], 2) for x in (2, 2 + part)),
                line([(2, height - 3), (2 + part, height - 3)], 1))  # fmt: skip
 

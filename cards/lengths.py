@@ -167,7 +167,7 @@ def _pieces(text: str, where: str) -> Iterator[float]:
 
 
 def _bad(what: str, where: str) -> UsageError:
-    return UsageError(what, where=where, do=f"Put that right and run it again. {HELP[1]}")
+    return UsageError(what, where=where, do=f"Put that right and run it again. {HELP[0]}")
 
 
 def from_marks(job: Job) -> tuple[Wall, ...]:

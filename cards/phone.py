@@ -91,7 +91,8 @@ def phone(job: Job, language: str = "en") -> bytes:
     return screen(
         "phone", running=f"{harmless(job_name(job))[:60]}, file {digest}, {revisions(job)[:90]}. {words.first('govern_short')}",
         language=words.spoken[0], name=harmless(job_name(job)), digest=words.first("file", digest=digest), summary=summary(job),
-        say=SimpleNamespace(**say), cards=shown, many=len(shown) > MANY, govern=words.lines("govern"), safety=words.lines("safety"),
+        say=SimpleNamespace(**say), cards=shown, many=len(shown) > MANY, govern=words.lines("govern"),
+        safety=words.lines("safety"),
     )  # fmt: skip
 
 

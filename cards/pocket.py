@@ -8,8 +8,9 @@ from cards.back import Back, back
 from cards.drawing import bar, stripes
 from cards.face import Face, faces
 from cards.fit import paragraph
-from cards.front import BAND, Front, Words, front, job_name, plan_revision
-from cards.sheet import SheetPlan, Size, plans, size_named
+from cards.front import Front, Words, front, job_name, plan_revision
+from cards.rows import STYLES
+from cards.sheet import SheetPlan, Size, on_paper, plans, size_named
 from cards.words import LANGUAGES, Language
 from cards.words import Words as Spoken
 from extractor.errors import UsageError
@@ -20,10 +21,10 @@ Issue = Literal["issue", "draft", "all"]
 
 @dataclass(frozen=True)
 class Card:
-    """Both sides of one card."""
+    """Both sides of one card; a tag has no back."""
 
     front: Front
-    back: Back
+    back: Back | None
 
 
 def cards_pdf(
@@ -36,19 +37,22 @@ def cards_pdf(
     spoken = _language(language)
     if issue not in get_args(Issue):
         raise UsageError(f"There is no issue {issue}.", where="issue", do=f"Use one of: {', '.join(get_args(Issue))}.")
-    card_size = size_named(size)
+    card_size = on_paper(size_named(size), paper)
     every = faces(job, spoken)
     chosen = [(n, one) for n, one in enumerate(every, 1) if issue == "all" or one.hold == (issue == "draft")]
-    made = [_card(one, job, card_size, n, len(every)) for n, one in chosen]
-    sheets = plans(len(made), card_size, paper, layout)
-    words = Spoken(spoken)
-    heads = [_head(job, every, sheet, words, n, len(sheets), layout) for n, sheet in enumerate(sheets, 1)]
+    sheets = plans(len(chosen), card_size, paper, layout)
+    words, tag, band = Spoken(spoken), card_size.kind == "tag", STYLES[card_size.kind].band * card_size.scale
+    places = [words.say("sheet_page", n=n, of=len(sheets)) for n, sheet in enumerate(sheets, 1) for _ in range(2)] if tag else []
+    made = [_card(one, job, card_size, n, len(every), place) for (n, one), place in
+            zip(chosen, places or [""] * len(chosen), strict=False)]  # fmt: skip
+    heads = [() if tag and made else _head(job, every, sheet, words, n, len(sheets), layout) for n, sheet in enumerate(sheets, 1)]
     text = page.html(
         "cards.html", title=job_name(job), language=words.spoken[0], width=sheets[0].width, height=sheets[0].height,
         cards=made, sheets=list(zip(sheets, heads, strict=True)), size=card_size, empty=None if made else words.say("no_cards"),
-        bars=((words.say("bar_in"), bar(4.0)), (words.say("bar_mm"), bar(100 / 25.4))), bar_warning=words.say("bar_warning"),
-        hatch=lambda run: stripes(7, run.inner, 3.5), band_height=BAND * card_size.scale,
-        stripes=stripes((card_size.width - 2 * card_size.margin) * 72, BAND * card_size.scale),
+        bars=() if tag and made else ((words.say("bar_in"), bar(4.0)), (words.say("bar_mm"), bar(100 / 25.4))),
+        bar_warning=words.say("bar_warning"),
+        hatch=lambda run: stripes(7, run.inner, 3.5), band_height=band,
+        stripes=stripes((card_size.width - 2 * card_size.margin) * 72, band),
     )  # fmt: skip
     return page.pdf(text, "cards.css")
 
@@ -60,8 +64,9 @@ def _language(name: str) -> Language:
     raise UsageError(f"There is no language {name}.", where="--language", do=f"Use one of: {', '.join(LANGUAGES)}.")
 
 
-def _card(one: Face, job: Job, size: Size, number: int, of: int) -> Card:
-    return Card(front(one, job, size, number, of), back(one, job, size, number, of))
+def _card(one: Face, job: Job, size: Size, number: int, of: int, place: str) -> Card:
+    behind = None if size.kind == "tag" else back(one, job, size, number, of)
+    return Card(front(one, job, size, number, of, place), behind)
 
 
 def _head(

@@ -1,13 +1,15 @@
 """Card sizes, papers, and where each side of each card stands on the sheet. Lengths in inches."""
 
+import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, get_args
 
 from extractor.errors import UsageError
 
 Layout = Literal["fold", "duplex", "single"]
 Side = Literal["front", "back"]
+Kind = Literal["card", "small", "tag"]
 LAYOUTS: tuple[Layout, ...] = get_args(Layout)
 PAPERS = {"letter": (8.5, 11.0), "a4": (8.268, 11.693)}  # ASME Y14.1 size A, from memory; ISO 216
 
@@ -18,7 +20,9 @@ _SIDE, _HEAD, _FOOT, _GAP = 0.25, 0.80, 0.80, 0.14  # margin at the sides, strip
 class Size:
     """A card held across: width and height in inches, and the scale of its type.
 
-    Source: index cards 3x5, 4x6, 5x8 (US stationery practice). Margin and hole: common practice.
+    A ``small`` card has five lines and sends to the larger card for the rest; a ``tag`` is stapled to the wall, has no back and
+    is cut from its sheet by one line. Source: index cards 3x5, 4x6, 5x8 (US stationery practice); ID-1, 3.370 x 2.125 in,
+    ISO/IEC 7810. Margin, hole and corners: common practice.
     """
 
     name: str
@@ -27,13 +31,20 @@ class Size:
     scale: float = 1.0
     margin: float = 0.15
     hole: float = 0.5  # square kept free in the corner of the ring hole
+    kind: Kind = "card"
+    radius: float = 0.1875  # of the rounded corners
 
 
 SIZES = {
     "3x5": Size("3x5", 5.0, 3.0),
     "4x6": Size("4x6", 6.0, 4.0, 1.2),
     "5x8": Size("5x8", 8.0, 5.0, 1.6),
+    "id-1": Size("id-1", 3.370, 2.125, margin=0.125, hole=0.4, kind="small", radius=0.125),
+    "half-letter": Size("half-letter", 8.5, 5.5, 1.5, 0.4, 0.0, "tag", 0.0),
 }
+LEAST_CARD, LEAST_SMALL, LARGEST = (4.5, 2.7), (3.0, 1.85), 11.0
+_SIZE = re.compile(r"(\d{1,3}(?:\.\d{1,4})?) ?x ?(\d{1,3}(?:\.\d{1,4})?) ?(in|mm)?", re.I | re.ASCII)
+_BORDER = re.compile(r"(\d{1,2}(?:\.\d{1,4})?) ?(in|mm)", re.I | re.ASCII)
 
 
 @dataclass(frozen=True)
@@ -97,10 +108,66 @@ class _Grid:
 
 
 def size_named(name: str) -> Size:
-    """The size of that name; a UsageError lists the names there are."""
-    if name.lower() not in SIZES:
-        raise UsageError(f"There is no card size {name}.", where="--size", do=f"Use one of: {', '.join(SIZES)}.")
-    return SIZES[name.lower()]
+    """The size of that name, a custom one, or either less the border of a pouch; a UsageError says what there is.
+
+    "4.5x3" and "120x80mm" are custom sizes; "id-1/2mm" is what to cut so that a pouch with a sealed border of 2 mm comes out at
+    ID-1: the insert is the finished size less two borders. Below 4.5 x 2.7 in a card has five lines; below 3 x 1.85 in, about
+    an ID-1 insert, nothing could be read.
+
+    >>> insert = size_named("id-1/2mm")
+    >>> round(insert.width, 2), round(insert.height, 2)
+    (3.21, 1.97)
+    """
+    finished, _, pouch = name.strip().lower().partition("/")
+    border = _inches(_BORDER.fullmatch(pouch.strip()), 1) if pouch else 0.0
+    known = SIZES.get(finished.strip())
+    if known and not border:
+        return known
+    m = _SIZE.fullmatch(finished.strip())
+    if border is None or not (known or m) or (known and known.kind == "tag"):
+        raise _no_size(name)
+    wide, high = (known.width, known.height) if known else sorted(_sides(m), reverse=True)
+    return _custom(name, wide - 2 * border, high - 2 * border)
+
+
+def handy(name: str) -> str:
+    """The size for cards that hold words of no single wall type: the same, or 3x5 where that is a small card or a tag."""
+    return name if size_named(name).kind == "card" else "3x5"
+
+
+def on_paper(size: Size, paper: str) -> Size:
+    """A tag is half of the sheet that it is printed on; every other size stays as it is."""
+    if size.kind != "tag" or paper not in PAPERS:
+        return size
+    return replace(size, width=PAPERS[paper][0], height=PAPERS[paper][1] / 2)
+
+
+def _custom(name: str, wide: float, high: float) -> Size:
+    """A card of that width and height; type grows with the card and never gets smaller than on the smallest named one."""
+    if wide > LARGEST or wide < LEAST_SMALL[0] or high < LEAST_SMALL[1]:
+        raise _no_size(name)
+    if wide >= LEAST_CARD[0] and high >= LEAST_CARD[1]:
+        return Size(name, wide, high, max(1.0, min(wide / 5, high / 3)))
+    small = SIZES["id-1"]
+    return replace(small, name=name, width=wide, height=high, scale=max(1.0, min(wide / small.width, high / small.height)))
+
+
+def _sides(m: re.Match[str] | None) -> tuple[float, float]:
+    unit = 25.4 if m and (m[3] or "").lower() == "mm" else 1.0
+    return (float(m[1]) / unit, float(m[2]) / unit) if m else (0.0, 0.0)
+
+
+def _inches(m: re.Match[str] | None, group: int) -> float | None:
+    return float(m[group]) / (25.4 if m[2].lower() == "mm" else 1.0) if m else None
+
+
+def _no_size(name: str) -> UsageError:
+    return UsageError(
+        f"There is no card size {name}.",
+        where="--size",
+        do=f"Use one of: {', '.join(SIZES)}; or width x height, 4.5x3 or 120x80mm, from 3 x 1.85 in to 11 in wide; "
+        "and a pouch border where there is one: id-1/2mm.",
+    )
 
 
 def plans(cards: int, size: Size, paper: str, layout: str) -> tuple[SheetPlan, ...]:
@@ -109,6 +176,8 @@ def plans(cards: int, size: Size, paper: str, layout: str) -> tuple[SheetPlan, .
         raise UsageError(f"There is no paper {paper}.", where="--paper", do=f"Use one of: {', '.join(PAPERS)}.")
     if layout not in LAYOUTS:
         raise UsageError(f"There is no layout {layout}.", where="--layout", do=f"Use one of: {', '.join(LAYOUTS)}.")
+    if size.kind == "tag":
+        return tuple(_tags(cards, on_paper(size, paper), PAPERS[paper]))
     grid = _best(size, PAPERS[paper], layout)
     if grid is None:
         what = f"A {size.name} card in layout {layout} does not fit on {paper} paper."
@@ -121,18 +190,22 @@ def plans(cards: int, size: Size, paper: str, layout: str) -> tuple[SheetPlan, .
 
 
 def _best(size: Size, paper: tuple[float, float], layout: str) -> _Grid | None:
-    """The way of laying out that takes the most cards; the upright sheet alone for duplex, which is flipped on its long edge."""
+    """The way of laying out that takes the most cards.
+
+    Duplex is flipped on the long edge: an upright sheet, or where a card fits no upright one, a sheet across that holds one.
+    """
     upright, across = paper, (paper[1], paper[0])
     one = (size.width, size.height)
     if layout == "duplex":
-        tries = [_Grid(upright, one)]
+        tries = [_Grid(upright, one), _Grid(across, one, False)]
+        tries = tries[:1] if tries[0].room else [grid for grid in tries[1:] if grid.room == 1]
     elif layout == "single":
         tries = [_Grid(upright, one), _Grid(across, one)]
     else:
         beside, below = (2 * size.width, size.height), (size.width, 2 * size.height)
         tries = [_Grid(turn, beside) for turn in (across, upright)] + [_Grid(turn, below, False) for turn in (upright, across)]
-    best = max(tries, key=lambda grid: grid.room)
-    return best if best.room else None
+    best = max(tries, key=lambda grid: grid.room, default=None)
+    return best if best and best.room else None
 
 
 def _pages(cards: int, room: int) -> Iterator[Sequence[int]]:
@@ -158,12 +231,18 @@ def _folded(cards: int, size: Size, grid: _Grid) -> Iterator[SheetPlan]:
 
 
 def _duplex(cards: int, size: Size, grid: _Grid) -> Iterator[SheetPlan]:
-    """Fronts on one page, their backs on the next in mirrored columns, for a flip on the long edge."""
+    """Fronts on one page, their backs on the next in mirrored columns, for a flip on the long edge.
+
+    On a sheet across, the long edge is the upper one: rows are mirrored instead, and the back stands on its head.
+    """
     sides: tuple[Side, ...] = ("front", "back")
     for page in _pages(cards, grid.room):
         for side in sides:
             corners = [grid.corner(place, mirrored=side == "back") for place in range(len(page))]
-            yield _apart([Cell(card, side, *corner) for card, corner in zip(page, corners, strict=True)], size, grid)
+            over = side == "back" and not grid.beside
+            if over:
+                corners = [(left, grid.paper[1] - top - size.height) for left, top in corners]
+            yield _apart([Cell(card, side, *corner, over) for card, corner in zip(page, corners, strict=True)], size, grid)
 
 
 def _single(cards: int, size: Size, grid: _Grid) -> Iterator[SheetPlan]:
@@ -171,6 +250,13 @@ def _single(cards: int, size: Size, grid: _Grid) -> Iterator[SheetPlan]:
     sides: tuple[Side, ...] = ("front", "back")
     for page in _pages(2 * cards, grid.room):
         yield _apart([Cell(piece // 2, sides[piece % 2], *grid.corner(place)) for place, piece in enumerate(page)], size, grid)
+
+
+def _tags(cards: int, size: Size, paper: tuple[float, float]) -> Iterator[SheetPlan]:
+    """Two tags a sheet, one above the other, and the line between them to cut."""
+    for page in _pages(cards, 2):
+        cells = tuple(Cell(card, "front", 0, place * size.height) for place, card in enumerate(page))
+        yield SheetPlan(*paper, cells, (Rule(0, size.height, paper[0], 0, "cut"),))
 
 
 def _apart(cells: Sequence[Cell], size: Size, grid: _Grid) -> SheetPlan:

@@ -38,6 +38,9 @@ WORDS: dict[str, tuple[str, str]] = {
     "none": ("NONE (per plans)", "NINGUNO (según planos)"),
     "deferred": ("SEE: “{words}”", "VEA: “{words}”"),
     "too_long": ("SEE {where}: too long for this card", "VEA {where}: no cabe en esta tarjeta"),
+    "see_card": ("SEE 3x5 CARD", "VEA TARJETA 3x5"),
+    "see_back": ("Sill, plates, top, joints, questions: SEE 3x5 CARD.", "Soleras, uniones, preguntas: VEA TARJETA 3x5."),
+    "see_rest": ("rest: SEE 3x5 CARD", "lo demás: VEA TARJETA 3x5"),
     "too_long_both": ("SEE / VEA {where}", "SEE / VEA {where}"),
     "from_note": ("note, {sheet}", "nota, {sheet}"),
     "from_legend": ("legend, {sheet}", "leyenda, {sheet}"),
@@ -104,6 +107,13 @@ WORDS: dict[str, tuple[str, str]] = {
     "gauge": ("{value} ga", "cal. {value}"),
     # hold band and header
     "hold": ("HOLD - DO NOT NAIL FROM THIS CARD", "ALTO - NO CLAVE CON ESTA TARJETA"),
+    "hold_short": ("HOLD - DO NOT NAIL", "ALTO - NO CLAVE"),
+    # the shape in the corner, one for each revision
+    "circle": ("circle", "círculo"),
+    "square": ("square", "cuadro"),
+    "triangle": ("triangle", "triángulo"),
+    "diamond": ("diamond", "rombo"),
+    "hexagon": ("hexagon", "hexágono"),
     "rev": ("REV {revision}", "REV {revision}"),
     "no_rev": ("REV NOT ON SHEET", "HOJA SIN REV"),
     "no_date": ("DATE NOT ON SHEET", "HOJA SIN FECHA"),
@@ -165,6 +175,10 @@ WORDS: dict[str, tuple[str, str]] = {
     "sheet_single": (
         "Cut on the solid lines. Put front and back together in one pouch.",
         "Corte en las líneas. Ponga frente y reverso juntos en una funda.",
+    ),
+    "sheet_tag": (
+        "Cut on the line. Staple to the wall, under the wrap. Do not laminate.",
+        "Corte en la línea. Engrape al muro, bajo la membrana. No plastifique.",
     ),
     "bar_in": ("4.00 in", "4.00 pulg."),
     "bar_mm": ("100 mm", "100 mm"),

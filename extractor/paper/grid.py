@@ -1,5 +1,6 @@
 """A table on the sheet: from rules, or from white space where none are drawn, to rows of cells that keep their words."""
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -80,14 +81,11 @@ def components(found: Sequence[Rule]) -> list[list[Rule]]:
             key = parent[key]
         return key
 
-    start = 0
+    heights = [other.at for other in level]
     for rule in upright:
-        for other in level:
-            if other.at > rule.end + TOUCH:
-                break
-            if other.at >= rule.start - TOUCH and other.start - TOUCH <= rule.at <= other.end + TOUCH:
-                parent[root(id(other))] = root(id(rule))
-    del start
+        for i in range(bisect_left(heights, rule.start - TOUCH), bisect_right(heights, rule.end + TOUCH)):
+            if level[i].start - TOUCH <= rule.at <= level[i].end + TOUCH:
+                parent[root(id(level[i]))] = root(id(rule))
     groups: dict[int, list[Rule]] = {}
     for key in parent:
         groups.setdefault(root(key), []).append(by_id[key])

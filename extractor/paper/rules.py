@@ -1,14 +1,17 @@
 """Drawn paths to rules, level and upright lines: pieces and dashes of one line, and thin filled boxes, are one rule."""
 
+from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import pairwise
+from math import floor
 
 from extractor.paper.page import Outline
 
 SLANT = 0.7  # points: how far from level a level line may be
 THIN = 3.2  # points: a filled box no thicker is a rule
 DASH = 7.5  # points: a gap no wider is bridged
+LINE = 1.2  # points: pieces no farther apart across lie on one line
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,25 +52,33 @@ def rules(found: Iterable[Outline]) -> list[Rule]:
 
 
 def _join(pieces: list[tuple[float, float, float]], level: bool) -> list[Rule]:
-    """Pieces within a point and a half across are one line; gaps up to a dash are bridged."""
-    pieces.sort()
-    out: list[Rule] = []
-    group: list[tuple[float, float, float]] = []
-    for piece in pieces:
-        if group and piece[0] - group[-1][0] > 1.2:
-            out += _bridge(group, level)
-            group = []
-        group.append(piece)
-    return out + (_bridge(group, level) if group else [])
+    """Pieces that follow each other on one line, a dash apart at the most, as one rule, which lies where the longest lies.
 
-
-def _bridge(group: list[tuple[float, float, float]], level: bool) -> list[Rule]:
-    runs: list[list[float]] = []
-    for at, start, end in sorted(group, key=lambda piece: piece[1]):
-        if runs and start - runs[-1][2] <= DASH:
-            length, new = runs[-1][2] - runs[-1][1], end - start
-            runs[-1][0] = at if new > length else runs[-1][0]
-            runs[-1][2] = max(runs[-1][2], end)
-        else:
-            runs.append([at, start, end])
-    return [Rule(level, at, start, end) for at, start, end in runs]
+    Each piece is held against the runs near it, not against the piece before it: among dense lines every piece has a neighbour.
+    """
+    runs: dict[int, list[list[float]]] = defaultdict(list)  # by height, in steps of LINE
+    done: list[list[float]] = []
+    for at, start, end in sorted(pieces, key=lambda piece: (piece[1], piece[0], piece[2])):
+        step, best = floor(at / LINE), None
+        for key in (step - 1, step, step + 1):
+            open_ = runs.get(key)
+            if not open_:
+                continue
+            if any(start - run[2] > DASH for run in open_):
+                done += [run for run in open_ if start - run[2] > DASH]
+                open_ = runs[key] = [run for run in open_ if start - run[2] <= DASH]
+            for run in open_:
+                if abs(run[0] - at) <= LINE and (best is None or abs(run[0] - at) < abs(best[0] - at)):
+                    best = run
+        if best is None:
+            runs[step].append([at, start, end, end - start])
+            continue
+        best[2] = max(best[2], end)
+        if end - start > best[3]:
+            best[3] = end - start
+            if floor(best[0] / LINE) != step:
+                runs[floor(best[0] / LINE)] = [run for run in runs[floor(best[0] / LINE)] if run is not best]
+                runs[step].append(best)
+            best[0] = at
+    done += [run for open_ in runs.values() for run in open_]
+    return [Rule(level, at, start, end) for at, start, end, _ in sorted(done)]

@@ -18,7 +18,7 @@ from extractor.schedule.rows import Row, Rows, listed, table_rows
 from extractor.trade.text import plain_word
 
 BARS = re.compile(r"(?<!\w)#\d{1,2}\b")
-WANTED = {"sheathing", "fastener", "edge", "field", "nailing", "sheathing_and_nailing"}
+WANTED = {"wall", "sheathing", "fastener", "edge", "field", "nailing", "sheathing_and_nailing"}
 
 
 @dataclass

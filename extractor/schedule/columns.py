@@ -16,7 +16,7 @@ from extractor.trade.marks import is_mark
 from extractor.trade.text import plain_word
 
 UNITS = re.compile(r"[(\[]?(?:IN\.?|INCHES|PLF|LBS?\.?|LB/FT|#/FT|#|KIPS|FT\.?|O\.?C\.?|IN\.? ?O\.?C\.?|-|\.|,|\s)+[)\]]?", re.I)
-LETTERS = re.compile(r"[A-Z]{1,3}")
+LETTERS = re.compile(r"[A-Z]{1,3}|[A-Z]{1,4}/\d{1,2}|(?:[A-Z]\.){2} ?-?\d{1,2}[A-Z]?")
 Kind = Literal["wall", "hold-down"]
 DEEPEST = 6  # heading rows at the most
 
@@ -142,6 +142,14 @@ def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: Kind) 
     return None
 
 
+def _described(grid: Grid, first: int, col: int) -> bool:
+    """Whether the cells tell whole walls in words (CONSTRUCTION, DESCRIPTION)."""
+    cell = grid.at(first, col)
+    text = " ".join(map(plain_word, cell.text.split())) if cell is not None and cell.row >= first else ""
+    groups = {f.field.split(".")[0] for f in read(text, "wall") if f.state is State.READ} if len(text) > 30 else set()
+    return len(groups & {"sheathing", "fastener", "edge", "field"}) >= 3
+
+
 def _with_aside(text: Printed, kind: Kind) -> Heading | None:
     """A heading that tells a value of the column in brackets: EDGE NAILING (FIELD @ 12" O.C.)."""
     aside = re.search(r"\([^()]*\d[^()]*\)", text.text)
@@ -179,6 +187,8 @@ def _columns(grid: Grid, first: int, kind: Kind, place: Place) -> tuple[Column, 
             ]
             said = settle(column.said.heading, [" ".join(map(plain_word, text.split())) for text in data])
             column = Column(col, said.kind, Said(said, column.said.text), column.text)
+        elif kind == "wall" and column.text and _described(grid, first, col):
+            column = Column(col, "wall", None, column.text)
         out.append(column)
     return tuple(out)
 

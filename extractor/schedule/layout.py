@@ -72,6 +72,8 @@ class Layout:
                     first, said = joined, both
                     used.add(j)
                     break
+            if said and said.mark and not said.body and not any(len(w.text.strip(".")) > 3 for w in first.words):
+                continue  # S.W. 1 alone is a mark on a plan
             if said and not self._names_sheet(first) and (said.sure or not self._among_headings(first, found)):
                 out.append((first, said))
         return out

@@ -15,10 +15,14 @@ from extractor.schedule.layout import Block
 from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
 from extractor.trade.cells import main_field, read
 from extractor.trade.headings import heading
+from extractor.trade.inches import NUMBER, inches
 from extractor.trade.marks import is_mark
 from extractor.trade.text import Found
 from extractor.trade.titles import Title
 
+METRIC = re.compile(r"\(\d[\d.,x× ]* ?(?:mm|cm|m|kN(?:/m)?|N/mm|kg)\)", re.I)
+EMBED = re.compile(r"\bEMBED", re.I)
+SECOND = re.compile(rf" ?(?:x|/|,|-) ?(?P<deep>{NUMBER})\"?")
 LOADS = re.compile(r"\b(?:(?P<seismic>SEIS(?:MIC|\.)?)|(?P<wind>WIND))(?![A-Z])", re.I)
 NAILED = re.compile(r"\bNAIL(?:S|ING)?\b", re.I)
 WORDY = re.compile(r"[\p{L}\p{N}]")
@@ -176,7 +180,9 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
     text = printed(words, made.place)
     if not text.words:
         return
-    found = read(text.text, column.kind or "remarks")
+    found = read(METRIC.sub(lambda m: " " * len(m[0]), text.text), column.kind or "remarks")
+    if column.kind == "hd_anchor" and column.text and EMBED.search(column.text.text):
+        found = (*found, *_embedment_beside(text.text, found))
     ditto = next((f for f in found if f.field == "ditto"), None)
     if ditto is not None:
         source = (
@@ -191,6 +197,16 @@ def _drawn(name: str, cell: Cell, made: Row) -> Reading[Any]:
     """What stands for a cell that holds a drawing and no text: unreadable, not blank."""
     stroke = Word("(drawn, no text)", cell.box, 0.0)
     return reading(name, None, [stroke], made.place, state=State.UNREADABLE, table=made.kind)
+
+
+def _embedment_beside(text: str, found: Sequence[Found]) -> Iterator[Found]:
+    """The second length of a cell under ANCHOR x EMBED.: `5/8" x 10"` is a rod and how deep it goes."""
+    size = next((f for f in found if f.field == "anchor.diameter_in" and f.state is State.READ), None)
+    if size is None or any(f.field == "anchor.embedment_in" for f in found):
+        return
+    m = SECOND.match(text, size.span[1])
+    if m and (deep := inches(m["deep"])) >= 3:
+        yield Found("anchor.embedment_in", deep, m.span("deep"))
 
 
 def _read_before(table: Table, cell: Cell, column: Column) -> bool:
@@ -223,6 +239,7 @@ def take(
     if said and nails and any(f.state is State.READ and f.field in ("fastener.diameter_in", "fastener.penny") for f in found):
         made.fields["fastener.kind"] = from_found(Found("fastener.kind", "nail", nails.span()), said.text, table=table)
     used = {i for f in found for i in text.plain.words_in(f.span)}
+    used |= {i for m in METRIC.finditer(text.text) for i in text.plain.words_in(m.span())}  # the twin of a value in inches
     left = [w for i, w in enumerate(text.words) if i not in used]
     for part in phrases(left, wide=1.5) if left else []:
         if WORDY.search(part.text):

@@ -128,7 +128,7 @@ def _harmless(text: str, kind: str) -> list[Span]:
 def _nailing(column: spacing.Column) -> Reader:
     def nailing(text: str) -> list[Found]:
         masked = mask(text, framing.stitching(text))
-        found = [*framing.blocking_in_words(masked), *nails.fasteners(masked)]
+        found = [*framing.panel_edge_in_words(masked), *framing.blocking_in_words(masked), *nails.fasteners(masked)]
         found += spacing.nailing(mask_found(masked, found), column)
         return found + [Found("sheathing.faces", 2, m.span()) for m in _NAILED_SIDES.finditer(masked)]
 

@@ -35,9 +35,16 @@ _WORD_FOR_WORD = (
 )
 
 
-def word_for_word(text: str) -> Named | None:
+_HOLD_DOWN_WORDS = (
+    ("hd_mark_model", re.compile(r"(?i)model ?\(?(?:is )?mark (?:on|per|in) (?:the )?plans?\)?")),
+    ("hd_capacity", re.compile(r"(?i)(?:holds|resists|good for|allowable(?: tension)?|tension)[ ,]*\(?(?:lbs?\.?|pounds)\)?")),
+)
+
+
+def word_for_word(text: str, table: str = "wall") -> Named | None:
     """The kind of a heading that says no more than its kind, in words that mean something else in longer ones."""
-    return next((Named(kind) for kind, pattern in _WORD_FOR_WORD if pattern.fullmatch(text.strip())), None)
+    words = _WORD_FOR_WORD if table == "wall" else _HOLD_DOWN_WORDS
+    return next((Named(kind) for kind, pattern in words if pattern.fullmatch(text.strip())), None)
 
 
 def wall_column(names: list[str], text: str) -> Named | None:

@@ -89,7 +89,7 @@ def heading(text: str, table: Table = "wall") -> Heading | None:
         return None
     found, unknown = ideas(bare)
     names = [idea.name for idea in found]
-    told = word_for_word(bare) if table == "wall" else None
+    told = word_for_word(bare, table)
     named = told or (wall_column if table == "wall" else hold_down_column)(names, bare)
     strange = [word for word in unknown if not re.fullmatch(r"(?i)d|x|s|mm|p\.?t\.?|df(?:-?l)?|hf|spf|cdx|plus|no", word)]
     if named is None or (not told and (len(strange) > 2 or (strange and len(strange) >= len(names)))):

@@ -140,12 +140,15 @@ def test_buttons_are_large_enough_for_a_glove(opener: Opener, name: str) -> None
 def test_a_mark_is_found_by_thumb_and_the_way_back_is_there(opener: Opener) -> None:
     page = opener("phone of the demo", 360)
     page.get_by_role("link", name="SW4").click()
+    page.locator("#card-4").wait_for()
     card = page.locator("article:visible")
     assert "SW4" in card.inner_text()
     assert "HOLD - DO NOT NAIL FROM THIS CARD" in card.inner_text()
     page.get_by_role("link", name="NEXT").click()
+    page.locator("#card-5").wait_for()
     assert "SW5" in page.locator("article:visible h1").inner_text()
     page.get_by_role("link", name="ALL MARKS").click()
+    page.locator("#card-5").wait_for(state="hidden")
     assert page.locator("article:visible").count() == 0
     assert page.locator(".marks a:visible").count() == 7
 
@@ -155,6 +158,7 @@ def test_a_mark_is_found_by_typing_however_it_is_written(opener: Opener) -> None
     page.locator("#find").fill("p14")
     assert page.locator(".marks a:visible").all_inner_texts() == ["P1-4"]
     page.keyboard.press("Enter")
+    page.locator("#card-30").wait_for()
     assert page.locator("article:visible h1").inner_text() == "P1-4"
 
 
