@@ -22,6 +22,7 @@ ANY_LABEL = re.compile(
     re.I,
 )
 REVISION = re.compile(r"[△▲Δ]? ?([A-Z]|\d{1,2})")
+INLINE = re.compile(r"REV(?:ISION)?\.?(?: ?NO\.?)?(?: ?: ?| )([A-Z]|\d{1,2})", re.I)
 _MONTHS = {m: i + 1 for i, m in enumerate("JAN FEB MAR APR MAY JUN JUL AUG SEP OCT NOV DEC".split())}
 _DATES = (
     re.compile(r"(?<!\d)(?P<y>20\d\d)[-./](?P<m>\d{1,2})[-./](?P<d>\d{1,2})(?!\d)"),
@@ -63,9 +64,9 @@ def places(found: Sequence[Phrase], size: tuple[float, float]) -> Places | None:
         return None
     near = _around(found, edge, number, size)
     title = next((p for p in near if block.title.startswith(p.text) and p is not number), None)
-    revision = next((p for p in near if block.revision and p.words[0].text == block.revision), None)
+    revision = next((p for p in near if block.revision and _revised(p.text) == block.revision), None)
     date_ = next((p for p in near if block.date and block.date in dates(p.text)), None)
-    if title is None:
+    if title is None or (block.revision and not revision) or (block.date and not date_):
         return None
     return Places(
         _room(number, found, 0.3),
@@ -78,7 +79,7 @@ def places(found: Sequence[Phrase], size: tuple[float, float]) -> Places | None:
 def _room(own: Phrase, found: Sequence[Phrase], lines: float) -> Box:
     """The space round a phrase: its line as wide as it is free, and ``lines`` type heights more below."""
     x0, y0, x1, y1 = own.box
-    level = [p for p in found if p is not own and p.box[3] > y0 and p.box[1] < y1]
+    level = [p for p in found if p is not own and p.box[3] > y0 - 2 and p.box[1] < y1 + 2]
     left = max((p.box[2] for p in level if p.box[2] <= x0), default=x0 - 60)
     right = min((p.box[0] for p in level if p.box[0] >= x1), default=x1 + 200)
     foot = min((p.box[1] for p in found if p.box[1] >= y1 - 1 and p.box[0] < x1 and p.box[2] > x0), default=y1 + 4 * own.size)
@@ -97,8 +98,13 @@ def from_places(number: str, title: str, revision: str, date: str) -> TitleBlock
         or any(dates(title))
     ):
         return None
-    mark = REVISION.match(revision.strip())
-    return TitleBlock(number, title, mark[1] if mark else None, next(iter(dates(date)), None))
+    return TitleBlock(number, title, _revised(revision), next(iter(dates(date)), None))
+
+
+def _revised(text: str) -> str | None:
+    """The revision that a text names with its label, or that stands first in a row of its own; None for any other text."""
+    mark = INLINE.fullmatch(text.strip()) or re.match(REVISION.pattern + r"(?!\S)", text.strip())
+    return mark[1] if mark else None
 
 
 def dates(text: str) -> Iterable[str]:
@@ -139,7 +145,14 @@ def _around(found: Sequence[Phrase], edge: Sequence[Phrase], number: Phrase | No
             strips.append([p for p in edge if p.box[0] > 0.76 * width])
         if y > 0.84 * height:
             strips.append([p for p in edge if p.box[1] > 0.84 * height])
-    return max(strips, key=lambda s: len({k for p in s for k, pattern in LABELS.items() if pattern.fullmatch(p.text)}))
+    return max(strips, key=_told)
+
+
+def _told(strip: Sequence[Phrase]) -> int:
+    """How many of number, title, revision and date the phrases of a strip name, by a label or in one phrase with it."""
+    named = {key for p in strip for key, pattern in LABELS.items() if pattern.fullmatch(p.text)}
+    named |= {"revision" for p in strip if INLINE.fullmatch(p.text)}
+    return len(named | {"date" for p in strip if any(dates(p.text))})
 
 
 def _labelled(found: Sequence[Phrase], key: str) -> list[Phrase]:
@@ -149,18 +162,24 @@ def _labelled(found: Sequence[Phrase], key: str) -> list[Phrase]:
 def _values(found: Sequence[Phrase], label: Phrase, reach: float = 75.0) -> list[Phrase]:
     """Phrases that may be a label's value: to its right on the line, or below it, nearest first."""
     out = []
+    beside = [p.box[0] - 2 for p in found if p.turn == label.turn == 0 and ANY_LABEL.fullmatch(p.text) and _level(p, label)]
+    end = min((x for x in beside if x > label.box[2]), default=label.box[2] + 62)
     for p in found:
         if p is label or ANY_LABEL.fullmatch(p.text):
             continue
         right = p.box[0] - label.box[2]
-        level = abs((p.box[1] + p.box[3]) - (label.box[1] + label.box[3])) / 2 < 0.6 * max(p.size, label.size)
+        level = _level(p, label)
         below = p.box[1] - label.box[3]
-        overlap = min(p.box[2], label.box[2] + 60) - max(p.box[0], label.box[0] - 12)
+        overlap = min(p.box[2], end) - max(p.box[0], label.box[0] - 12)
         if level and 0 < right < 110:
             out.append((right * 0.5, p))
         elif -0.4 * p.size < below < reach and overlap > 0 and p.turn == label.turn:
             out.append((below + abs(p.box[0] - label.box[0]) * 0.05, p))
     return [p for _, p in sorted(out, key=lambda entry: entry[0])]
+
+
+def _level(a: Phrase, b: Phrase) -> bool:
+    return abs((a.box[1] + a.box[3]) - (b.box[1] + b.box[3])) / 2 < 0.6 * max(a.size, b.size)
 
 
 def _number(edge: Sequence[Phrase], size: tuple[float, float]) -> Phrase | None:
@@ -211,7 +230,9 @@ def _title(near: Sequence[Phrase], number: Phrase | None) -> str | None:
         p
         for p in lettered
         if re.search(
-            r"\b(?:PLANS?|NOTES?|SCHEDULES?|DETAILS?|SECTIONS?|ELEVATIONS?|FRAMING|FOUNDATION|WALLS?|COVER|INDEX)\b", p.text, re.I
+            r"\b(?:PLANS?|NOTES?|SCHEDULES?|DETAILS?|SECTIONS?|ELEVATIONS?|FRAMING|FOUNDATION|FLOORS?|ROOFS?|LEVELS?|WALLS?|TABLES?|COVER|INDEX)\b",
+            p.text,
+            re.I,
         )
     ]
     if not plan:
@@ -221,26 +242,30 @@ def _title(near: Sequence[Phrase], number: Phrase | None) -> str | None:
 
 
 def _block(first: Phrase, near: Sequence[Phrase]) -> list[Phrase]:
-    """The line and the lines of the same size right under it."""
+    """The line and the lines of the same size right above and under it, from the top."""
     out = [first]
-    for p in sorted(near, key=lambda q: q.box[1]):
-        last = out[-1]
-        if (
-            p not in out
-            and 0 <= p.box[1] - last.box[1] < 1.6 * last.size
-            and p.box[1] - last.box[3] > -0.5 * last.size
-            and abs(p.size - last.size) < 0.6
-            and min(p.box[2], last.box[2]) > max(p.box[0], last.box[0])
-            and not ANY_LABEL.fullmatch(p.text)
-            and re.search(r"[A-Za-z]{2}", p.text)
-        ):
+    words = [p for p in near if not ANY_LABEL.fullmatch(p.text) and re.search(r"[A-Za-z]{2}", p.text)]
+    for p in sorted(words, key=lambda q: q.box[1]):
+        if p not in out and _next_line(out[-1], p):
             out.append(p)
+    for p in sorted(words, key=lambda q: -q.box[1]):
+        if p not in out and _next_line(p, out[0]):
+            out.insert(0, p)
     return out
+
+
+def _next_line(upper: Phrase, lower: Phrase) -> bool:
+    return (
+        0 <= lower.box[1] - upper.box[1] < 1.6 * upper.size
+        and lower.box[1] - upper.box[3] > -0.5 * upper.size
+        and abs(lower.size - upper.size) < 0.6
+        and min(lower.box[2], upper.box[2]) > max(lower.box[0], upper.box[0])
+    )
 
 
 def _revision(near: Sequence[Phrase]) -> str | None:
     for p in near:
-        inline = re.fullmatch(r"REV(?:ISION)?\.?(?: ?NO\.?)?(?: ?: ?| )([A-Z]|\d{1,2})", p.text, re.I)
+        inline = INLINE.fullmatch(p.text)
         if inline:
             return str(inline[1])
     rows: list[tuple[str, str]] = []

@@ -77,7 +77,13 @@ def words(chars: Sequence[Char]) -> list[Word]:
         )
     out: list[Word] = []
     for turn, glyphs in sorted(by_turn.items()):
-        placed = [word for run in _runs(glyphs) for word in _cut(run, turn)]
+        runs = list(_runs(glyphs))
+        spaced = {round(run[0].v): limit for run in runs if (limit := _spaced(run))}
+        placed = [
+            word
+            for run in runs
+            for word in _cut(run, turn, _spaced(run) or (spaced.get(round(run[0].v)) if len(run) < 4 else None))
+        ]
         out += _fractions(_footnotes(placed, turn), turn)
     return out
 
@@ -156,17 +162,23 @@ def _twice(run: list[_Glyph], glyph: _Glyph) -> bool:
     )
 
 
-def _cut(run: list[_Glyph], turn: int) -> list[Word]:
-    """Words of a run; where every glyph stands apart (letter-spaced), only the wider gaps count."""
+def _spaced(run: list[_Glyph]) -> float | None:
+    """The gap that ends a word of a run where every glyph stands apart (letter-spaced); None for any other run."""
+    solid = [g for g in run if not g.text.isspace()]
+    gaps = [b.u0 - a.u1 for a, b in pairwise(solid)]
+    if len(solid) < 4 or sum(gap > GAP * median(g.size for g in solid) for gap in gaps) <= 0.75 * len(gaps):
+        return None
+    return 1.6 * sorted(gaps)[len(gaps) // 3] + 0.05 * solid[0].size
+
+
+def _cut(run: list[_Glyph], turn: int, spaced: float | None) -> list[Word]:
+    """Words of a run; where the letters are spaced, or those of its line are and it is short, only gaps over ``spaced`` count."""
     solid = [g for g in run if not g.text.isspace()]
     if not solid:
         return []
     gaps = [b.u0 - a.u1 for a, b in pairwise(solid)]
-    limit = GAP * median(g.size for g in solid)
-    spaced = len(solid) >= 4 and sum(gap > limit for gap in gaps) > 0.75 * len(gaps)
+    limit = spaced or GAP * median(g.size for g in solid)
     spaces = [g.u0 for g in run if g.text.isspace()]
-    if spaced:
-        limit = 1.6 * sorted(gaps)[len(gaps) // 3] + 0.05 * solid[0].size
     out: list[list[_Glyph]] = [[solid[0]]]
     for before, glyph, gap in zip(solid, solid[1:], gaps, strict=False):
         between = bisect_left(spaces, glyph.u0) > bisect_left(spaces, before.u0)

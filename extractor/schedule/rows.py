@@ -36,6 +36,7 @@ class Row:
     mark: Reading[str]
     place: Place
     scope: str | None = None
+    title: tuple[Word, ...] = ()  # of its table, which may say what load a capacity is for
     fields: dict[str, Reading[Any]] = field(default_factory=dict)
     stated: list[Capacity] = field(default_factory=list)
     other: list[Reading[str]] = field(default_factory=list)
@@ -119,7 +120,7 @@ def table_rows(block: Block, table: Table) -> Rows:
             out.unused += [_unused(c.words, place) for c in _row_cells(table, row, row + height) if c.words and id(c) not in seen]
             row += height
             continue
-        made = Row(block.kind, mark, place, scope)
+        made = Row(block.kind, mark, place, scope, block.heading.words)
         made.markers |= set(cell.markers)
         if rest:
             made.other.append(reading("other", " ".join(w.text for w in rest), rest, place))
@@ -228,7 +229,7 @@ def take(
     found = _with_loads(found, said)
     for f in found:
         if f.field == "capacity" and f.state is State.READ:
-            made.stated.append(_capacity(f, text, said, title, origin))
+            made.stated.append(_capacity(f, text, said, title, made.title, origin))
         else:
             made.put(f.field, from_found(f, text, origin=origin, table=table))
     if said and any(f.state is State.READ for f in found):
@@ -256,14 +257,18 @@ def _with_loads(found: Sequence[Found], said: Said | None) -> Sequence[Found]:
     return [f._replace(value=(f.value[0], loads[id(f)], f.value[2])) if id(f) in loads else f for f in found]
 
 
-def _capacity(f: Found, text: Printed, said: Said | None, title: Title | None, origin: Origin) -> Capacity:
+def _capacity(
+    f: Found, text: Printed, said: Said | None, title: Title | None, titled: Sequence[Word], origin: Origin
+) -> Capacity:
+    """A capacity with its load and method, each with the words of the cell, the heading or the title that say it."""
     plf, load, method = f.value
     number = reading("capacity.plf", plf, text.within(f.span), text.place, origin=origin)
     parts: dict[str, Any] = {}
     for name, own in (("load", load), ("method", method)):
-        value = own or (getattr(said.heading, name) if said else None) or (getattr(title, name) if title else None)
+        heading = getattr(said.heading, name) if said else None
+        value = own or heading or (getattr(title, name) if title else None)
         if value:
-            words = text.within(f.span) if own or said is None else said.text.words
+            words = text.within(f.span) if own else said.text.words if said and heading else titled
             parts[name] = reading(f"capacity.{name}", value, words, text.place, origin=origin)
     return Capacity(plf=number, **parts)
 
@@ -280,7 +285,7 @@ def listed(block: Block) -> Rows:
     if block.text and block.text[0].words[: len(words)] == tuple(words):
         head = printed(block.text[0].words, place)
     mark = reading("mark", title.mark, head.within(span) if span else head.words, place)
-    made = Row(block.kind, mark, place, title.scope)
+    made = Row(block.kind, mark, place, title.scope, block.heading.words)
     for line in block.text:
         for text, kind, said in _lines(line, title, place):
             take(made, text, read(text.text, kind), said, title)
