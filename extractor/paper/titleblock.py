@@ -126,7 +126,7 @@ def title_block(found: Sequence[Phrase], size: tuple[float, float]) -> TitleBloc
     edge = [p for p in found if p.box[0] > 0.76 * width or p.box[1] > 0.84 * height or p.box[3] < 0.12 * height]
     number = _number(edge, size)
     near = _around(found, edge, number, size)
-    title = _title(near, number)
+    title = _title(near, number, size)
     return TitleBlock(number.text.replace(" ", "") if number else None, title, _revision(near), _date(near))
 
 
@@ -208,7 +208,7 @@ def _number(edge: Sequence[Phrase], size: tuple[float, float]) -> Phrase | None:
     return best
 
 
-def _title(near: Sequence[Phrase], number: Phrase | None) -> str | None:
+def _title(near: Sequence[Phrase], number: Phrase | None, size: tuple[float, float]) -> str | None:
     for label in _labelled(near, "title"):
         values = [
             v for v in _values(near, label) if v is not number and re.search(r"[A-Za-z]{3}", v.text) and not any(dates(v.text))
@@ -223,7 +223,7 @@ def _title(near: Sequence[Phrase], number: Phrase | None) -> str | None:
         if p is not number
         and not ANY_LABEL.fullmatch(p.text)
         and re.search(r"[A-Za-z]{4}", p.text)
-        and p.turn == number.turn
+        and not re.search(r"\bSEE\b", p.text, re.I)
         and not any(dates(p.text))
     ]
     plan = [
@@ -237,7 +237,13 @@ def _title(near: Sequence[Phrase], number: Phrase | None) -> str | None:
     ]
     if not plan:
         return None
-    nearest = min(plan, key=lambda p: abs(p.box[1] - number.box[1]) + 0.4 * abs(p.box[0] - number.box[0]))
+    turned = 0.2 * size[1]
+    nearest = min(
+        plan,
+        key=lambda p: (
+            abs(p.box[1] - number.box[1]) + 0.4 * abs(p.box[0] - number.box[0]) + (turned if p.turn != number.turn else 0)
+        ),
+    )
     return " ".join(p.text for p in _block(nearest, near))
 
 
