@@ -3,7 +3,7 @@
 A drawing whose number the plans don't give is not drawn: its place asks. Lengths in points.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -73,6 +73,7 @@ class _Place:
 
 
 Item = Picture | Ask | Words
+_Draw = Callable[[Face, _Place, float], Iterable[Item]]
 
 
 def back(face: Face, job: Job, size: Size, number: int, of: int) -> Back:
@@ -91,20 +92,26 @@ def _small(face: Face, job: Job, size: Size, number: int, of: int) -> list[Item]
     bottom -= len(govern) * TYPE * k * LEADING + 2
     items.append(Words(0, bottom, width, TYPE * k, govern))
     bottom -= 2
-    code = min(_QR * size.scale, bottom - hole - 2.5 * TYPE * k)
+    code = min(_QR * size.scale, bottom - hole)
     items.append(Picture(width - code, hole, qr(text_code(face, job, number, of), code)))
-    items += _title(face, _Place(width - code, hole + code, code, 0), k, number, of, under=True)
-    items += _panel(face, _Place(0, 0, width - code - 6, bottom), k)
+    title, middle = 2 * TYPE * k * LEADING, bottom / 2 + 4 * k
+    items += _title(face, _Place(middle, bottom - title, width - code - 6 - middle, 0), k, number, of, under=True)
+    high = bottom if clean(face, "edge.spacing_in") and clean(face, "field.spacing_in") else bottom - title - 3
+    items += _panel(face, _Place(0, 0, width - code - 6, high), k)
     return items
 
 
 def _whole(face: Face, job: Job, size: Size, number: int, of: int) -> list[Item]:
-    """The back of a card, filled from the bottom: gauge, nail, safety; then drawings, QR and words."""
-    k, width, height = size.scale, (size.width - 2 * size.margin) * 72, (size.height - 2 * size.margin) * 72
+    """The back of a card, filled from the bottom: gauge, nail, safety; then drawings, QR and words.
+
+    On a larger card type grows less than the card, so that there is room for more drawings.
+    """
+    k, width, height = max(1.0, 0.86 * size.scale), (size.width - 2 * size.margin) * 72, (size.height - 2 * size.margin) * 72
     hole = (size.hole - size.margin) * 72
     bottom = height - _GAUGE
     items: list[Item]
     items = [*_gauge(face, _Place(0, bottom, width, _GAUGE), k, width / 72 - 0.5)]
+    bottom = min(bottom, *(i.top for i in items))  # words beside the gauge may be higher than it
     nail = _nail(face, width, k)
     high = max((i.height for i in nail if isinstance(i, Words)), default=_NAIL if nail else -_GAP)
     bottom -= max(high, _NAIL if nail else -_GAP) + _GAP
@@ -272,9 +279,10 @@ def _middle(face: Face, place: _Place, k: float) -> Iterable[Item]:
     line = size * LEADING
     must, may = _said(face, place.width, size)
     picture = 54 * k
-    with_pictures = len(must) * line + picture <= room
-    if with_pictures:
-        yield from _pictures(face, _Place(place.left, top, place.width, picture - 3 * k), k)
+    kinds, across = _kinds(face), max(3, int(place.width / (56 * k)))
+    while kinds and len(must) * line + picture <= room:
+        yield from _pictures(face, kinds[:across], across, _Place(place.left, top, place.width, picture - 3 * k), k)
+        kinds = kinds[across:]
         top += picture
         room -= picture
     if len(must) * line > room:
@@ -329,16 +337,20 @@ def _shortened(face: Face, width: float, size: float, lines: int) -> tuple[str, 
     return (*broken[: max(0, lines - len(rest))], *rest)
 
 
-def _pictures(face: Face, place: _Place, k: float) -> Iterable[Item]:
-    """High, flush and deep; the panel joint; the blocked joint or that there is none; the wall end where there is room."""
-    kinds = [_heights, _joint]
+def _kinds(face: Face) -> list[_Draw]:
+    """What is drawn, first things first: high, flush and deep; panel joint; blocked joint; wall end; opening."""
+    kinds: list[_Draw] = [_heights, _joint]
     if clean(face, "framing.blocked") is not False:
         kinds.append(_blocked)
     if clean(face, "hold_down.marks"):
         kinds.append(_wall_end)
-    count = min(len(kinds), max(3, int(place.width / (56 * k))))
-    wide = (place.width - 5 * k * (count - 1)) / count
-    for i, kind in enumerate(kinds[:count]):
+    return [*kinds, _opening] if clean(face, "edge.spacing_in") else kinds
+
+
+def _pictures(face: Face, kinds: Sequence[_Draw], across: int, place: _Place, k: float) -> Iterable[Item]:
+    """A row of drawings with their words."""
+    wide = (place.width - 5 * k * (across - 1)) / across
+    for i, kind in enumerate(kinds):
         yield from kind(face, _Place(place.left + i * (wide + 5 * k), place.top, wide, place.height), k)
 
 
@@ -395,3 +407,8 @@ def _wall_end(face: Face, place: _Place, k: float) -> Iterable[Item]:
         return _ask(face, ("edge.spacing_in",), place, k)
     caption = ", ".join(clean(face, "hold_down.marks"))
     return _drawn(drawing.wall_end(place.width, _room(caption, place, k), edge), caption, place, k)
+
+
+def _opening(face: Face, place: _Place, k: float) -> Iterable[Item]:
+    caption = face.words.first("opening")
+    return _drawn(drawing.opening(place.width, _room(caption, place, k), clean(face, "edge.spacing_in")), caption, place, k)

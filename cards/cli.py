@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 
-from extractor.errors import Exit, NailcardError, OutputError, UsageError
+from extractor.errors import Exit, LockedPlansError, NailcardError, OutputError, UsageError
 
 if TYPE_CHECKING:
     from contextlib import AbstractContextManager
@@ -38,7 +38,23 @@ Plans = Annotated[list[Path], typer.Argument(metavar="PLANS", help="PDFs or a fo
 PlansOrJob = Annotated[
     list[Path], typer.Argument(metavar="PLANS", help="PDFs or a folder of PDFs: one plan set; or a job.json read earlier.")
 ]
-Size = Annotated[str, typer.Option(help="Card size: 3x5, 4x6 or 5x8 in inches, or id-1.")]
+
+
+def _password(path: Path | None) -> None:
+    """Keep the password that stands in the file named, for this run."""
+    if path is not None:
+        from extractor import password
+
+        password.use(password.from_file(path))
+
+
+PasswordFile = Annotated[
+    Path | None,
+    typer.Option(help="A file that holds the password of locked plans.", callback=_password, expose_value=False, metavar="FILE"),
+]
+Size = Annotated[
+    str, typer.Option(help="3x5, 4x6, 5x8, id-1, half-letter (a wall tag), 4.5x3 or 120x80mm; id-1/2mm for a pouch border.")
+]
 Layout = Annotated[Literal["fold", "duplex", "single"], typer.Option(help="How front and back are printed.")]
 PaperSize = Annotated[Literal["letter", "a4"], typer.Option(help="The paper in the printer.")]
 Language = Annotated[Literal["en", "es", "en+es"], typer.Option(help="English, Spanish or both.")]
@@ -69,6 +85,7 @@ def read(
     ] = None,
     out: Annotated[Path | None, typer.Option(help="Write the record here instead of to the screen.")] = None,
     schema: Annotated[bool, typer.Option("--schema", help="Print the JSON schema of the record and read nothing.")] = False,
+    password_file: PasswordFile = None,
 ) -> None:
     """Plan set in, job record out.
 
@@ -94,6 +111,7 @@ def check(
     plans: PlansOrJob,
     form: Annotated[Literal["text", "json", "csv"], typer.Option("--format", help="What the findings come as.")] = "text",
     out: Annotated[Path | None, typer.Option(help="Write the findings here instead of to the screen.")] = None,
+    password_file: PasswordFile = None,
 ) -> None:
     """What is missing, unclear or contradictory.
 
@@ -119,6 +137,7 @@ def cards(
     paper: PaperSize = "letter",
     language: Language = "en",
     layout: Layout = "fold",
+    password_file: PasswordFile = None,
 ) -> None:
     """Pocket cards, one a wall type.
 
@@ -146,6 +165,7 @@ def packet(
     language: Language = "en",
     layout: Layout = "fold",
     copies: Annotated[int | None, typer.Option(min=1, max=10_000, help="Copies of each card, for the register.")] = None,
+    password_file: PasswordFile = None,
 ) -> None:
     """Every paper of the job in one folder.
 
@@ -198,6 +218,7 @@ def compare(
     new: Annotated[Path, typer.Argument(metavar="NEW", help="The plans that came: a PDF, a folder, a job.json.")],
     out: Annotated[Path, typer.Option(help="The folder to write in; made where there is none.")],
     reissue: Annotated[bool, typer.Option("--reissue", help="NEW holds a few sheets that take the place of OLD's.")] = False,
+    password_file: PasswordFile = None,
 ) -> None:
     """What changed between two plan sets.
 
@@ -240,6 +261,7 @@ def answer(
     date: Annotated[str | None, typer.Option(help="The day of the answer, 2026-05-12; today where none is given.")] = None,
     by: Annotated[str | None, typer.Option(help="Who enters it; your user name where none is given.")] = None,
     confirm: Annotated[bool, typer.Option("--confirm", help="Carry answers to an earlier plan file over to this one.")] = False,
+    password_file: PasswordFile = None,
 ) -> None:
     """The engineer's written answer to a question, kept beside the job.
 
@@ -279,6 +301,9 @@ def batch(
     seconds: Annotated[float, typer.Option(min=1, help="The longest one plan set may take.")] = 300,
     memory: Annotated[int, typer.Option(min=300, help="The most memory one plan set may take, in MB.")] = 2000,
     cluster: Annotated[str | None, typer.Option(metavar="ADDRESS", help="Run on this Dask cluster: tcp://HOST:8786.")] = None,
+    password_file: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="A file that holds the password of locked plans.")
+    ] = None,
 ) -> None:
     """Every plan set below a folder, a packet each.
 
@@ -293,7 +318,8 @@ def batch(
     size_named(size)
     found = batches.plan_sets(folder, out)
     output.folder(out)
-    every = batches.tasks(found, out, size=size, layout=layout, paper=paper, language=language, seconds=seconds, memory_mb=memory)
+    every = batches.tasks(found, out, size=size, layout=layout, paper=paper, language=language, seconds=seconds, memory_mb=memory,
+                          password_file=str(password_file.resolve()) if password_file else None)  # fmt: skip
 
     def told(done: int, total: int, result: "Result") -> None:
         print(f"{done} of {total}  {batchsummary.line(result)}", file=sys.stderr)
@@ -372,8 +398,31 @@ def _read(plans: Sequence[Path]) -> "Job":
     """The job of the plans named as the plans give it, with progress on stderr."""
     from cards.load import load
 
+    try:
+        with _sheets() as progress:
+            return load(plans, progress)
+    except LockedPlansError as error:
+        if not _asked_for_password(error):
+            raise
     with _sheets() as progress:
         return load(plans, progress)
+
+
+def _asked_for_password(error: LockedPlansError) -> bool:
+    """Whether a person at a terminal gave a password, which is then used; one that stands in a file is not asked for."""
+    import getpass
+
+    from extractor import password
+
+    if password.in_use() or not _at_a_terminal():
+        return False
+    given = getpass.getpass(f"{error.what} Password (not shown): ")
+    password.use(given)
+    return bool(given)
+
+
+def _at_a_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stderr.isatty()
 
 
 def _sheets() -> "AbstractContextManager[Callable[[int, int, str], None]]":

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 
 PANEL = (48.0, 96.0)  # the panel that is drawn: 4 x 8, studs at 16 in; common practice
 INTERIOR_STUDS = 2
+OPENING = (36.0, 48.0)  # the window that is drawn
 WIDTHS_IN = {"2x": (1.5,), "3x": (2.5,), "4x": (3.5,), "2-2x": (1.5, 1.5)}  # dressed lumber; common practice
 EDGE_DISTANCE_IN = 0.375  # nail to panel edge, at least: SDPWS-2008 4.3.7
 GAP_IN = 0.125  # between panels; published panel advice
@@ -135,11 +136,12 @@ def cross(x: float, y: float) -> str:
 def wall_end(width: float, height: float, edge_in: float) -> str:
     """The foot of a wall end: post, hold-down on it, anchor into concrete, and an edge row of nails into the post."""
     floor, post = height - 18, width * 0.42
+    body = min(25.0, floor - 12)  # of the hold-down
     scale = 2.6  # points to an inch of nail spacing
     nails = [(post + 9, y) for y in _down(floor - 12, 4, edge_in * scale)]
     hatch = [line([(x, height - 1), (x + 7, floor + 1)], 0.5) for x in range(2, int(width) - 8, 7)]
     return svg(width, height, box(post, 1, 13, floor - 9), line([(1, floor - 8), (width - 1, floor - 8)]),
-               line([(1, floor), (width - 1, floor)], 1.5), box(post - 8, floor - 34, 7, 25, 1.5), *hatch,
+               line([(1, floor), (width - 1, floor)], 1.5), box(post - 8, floor - 9 - body, 7, body, 1.5), *hatch,
                line([(post - 4.5, floor - 14), (post - 4.5, height - 2)], 2),
                line([(post - 8, height - 2), (post - 1, height - 2)], 2),
                line([(post + 5, 1), (width - 1, 1)], 0.5, dashed=True), dots(nails, 2.4))  # fmt: skip
@@ -160,6 +162,32 @@ def shape(name: str, side: float) -> str:
     }[name]
     path = "M" + "L".join(f"{_n(x)} {_n(y)}" for x, y in corners) + "Z"
     return svg(side, side, f'<path d="{path}" fill="none" stroke="#000" stroke-width="2" stroke-linejoin="round"/>')
+
+
+def opening_nails(edge_in: float) -> list[tuple[float, float]]:
+    """Where the boundary nails of a 3 x 4 ft opening go, in inches from its top left corner; corners counted once.
+
+    >>> len(opening_nails(6)), len(opening_nails(4))
+    (28, 42)
+    """
+    wide, high = OPENING
+    across, down = math.ceil(wide / edge_in), math.ceil(high / edge_in)
+    xs, ys = [i * wide / across for i in range(across + 1)], [i * high / down for i in range(down + 1)]
+    return [(x, y) for y in (ys[0], ys[-1]) for x in xs] + [(x, y) for x in (xs[0], xs[-1]) for y in ys[1:-1]]
+
+
+def opening(width: float, height: float, edge_in: float) -> str:
+    """A window in a sheathed wall with a row of nails all round, at edge spacing, to scale."""
+    scale = min((width - 2) / (OPENING[0] + 24), (height - 2) / (OPENING[1] + 24))
+    wide, high = OPENING[0] * scale, OPENING[1] * scale
+    left, top = (width - wide) / 2, (height - high) / 2
+    dot = min(2.4, 0.62 * edge_in * scale)
+    out = dot / 2 + 1.6  # the row stands outside the opening
+    nails = [(left - out + x * (wide + 2 * out) / OPENING[0], top - out + y * (high + 2 * out) / OPENING[1])
+             for x, y in opening_nails(edge_in)]  # fmt: skip
+    return svg(width, height, box(1, 1, width - 2, height - 2, 0.75), box(left, top, wide, high, 1.5),
+               line([(left, top), (left + wide, top + high)], 0.5), line([(left + wide, top), (left, top + high)], 0.5),
+               dots(nails, dot))  # fmt: skip
 
 
 def nail(length_in: float, diameter_in: float | None, marks: Sequence[tuple[float, str]], size: float) -> str:

@@ -146,7 +146,7 @@ def _head(face: Face, job: Job, style: Style, left: float, right: float, k: floa
 def one_line(text: str, room: float, size: float, least: float, bold: bool) -> Words:
     """Text on one line; a file name too long for its place at the least size is cut with dots."""
     while size > least and width_pt(text, size, bold) > room:
-        size -= 0.25
+        size = max(least, size - 0.25)
     if width_pt(text, size, bold) > room:
         text = next(text[:n] + "..." for n in range(len(text), 0, -1) if n == 1 or width_pt(text[:n] + "...", size, bold) <= room)
     return Words(0, 0, room, size, (text,), bold)

@@ -9,6 +9,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from extractor.errors import DamagedPlansError, MissingPlansError, UsageError
+from extractor.guard import guarded
 from extractor.record import FORMAT, Finding, Job
 
 Progress = Callable[[int, int, str], None]
@@ -20,7 +21,8 @@ def load(paths: Sequence[Path], progress: Progress | None = None) -> Job:
         files = plan_files(paths)
         from extractor import read  # slow to import, and a job record needs none of it
 
-        return with_findings(read.read(files, progress))
+        where = ", ".join(str(file) for file in files)
+        return with_findings(Job.model_validate_json(guarded(lambda step: read.read(files, step).to_json(), progress, where)))
     if len(paths) > 1:
         raise UsageError(
             "A job record stands alone.",

@@ -27,6 +27,12 @@ def writable(path: Path, *, plans: Sequence[Path] = ()) -> Path:
     """The file that ``path`` leads to; an OutputError where it could not be written, before any long work is done."""
     try:
         target = path.resolve()
+        if path.is_symlink() and target.parent != path.parent.resolve():
+            raise OutputError(
+                "The output is a link that leads elsewhere.",
+                where=f"{path} to {target}",
+                do="Take the link away, or name its file.",
+            )
         if target.is_dir():
             raise OutputError("The output is a folder, not a file.", where=str(path), do="Name a file in that folder.")
         if target.exists() and not target.is_file():

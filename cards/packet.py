@@ -140,14 +140,16 @@ def _checklist(job: Job, how: Print) -> bytes | None:
 
 def _legend(job: Job, how: Print) -> bytes:
     from cards.legend import legend_pdf
+    from cards.sheet import handy
 
-    return legend_pdf(job, size=how.size, layout=how.layout, paper=how.paper, language=how.language)
+    return legend_pdf(job, size=handy(how.size), layout=how.layout, paper=how.paper, language=how.language)
 
 
 def _why(job: Job, how: Print) -> bytes:
+    from cards.sheet import handy
     from cards.why import why_pdf
 
-    return why_pdf(job, size=how.size, layout=how.layout, paper=how.paper, language=how.language)
+    return why_pdf(job, size=handy(how.size), layout=how.layout, paper=how.paper, language=how.language)
 
 
 def _workbook(job: Job, how: Print) -> bytes:

@@ -1,5 +1,8 @@
 """A job -> its pocket cards as one PDF: a card for each wall type, front and back, laid out on sheets with check bars."""
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Literal, get_args
 
@@ -54,7 +57,23 @@ def cards_pdf(
         hatch=lambda run: stripes(7, run.inner, 3.5), band_height=band,
         stripes=stripes((card_size.width - 2 * card_size.margin) * 72, band),
     )  # fmt: skip
-    return page.pdf(text, "cards.css")
+    with _uncollected():
+        return page.pdf(text, "cards.css")
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Inside, nothing is searched for garbage: laying out makes millions of objects that all stay, and each search sees them all.
+
+    Without it the time for many cards grows faster than their number.
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _language(name: str) -> Language:

@@ -21,10 +21,10 @@ def sheets(stream: TextIO) -> Iterator[Callable[[int, int, str], None]]:
     from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn
 
     columns = (TextColumn("reading sheet"), MofNCompleteColumn(), BarColumn(), TextColumn("{task.description}", markup=False))
-    with Progress(*columns, console=Console(file=stream), transient=True) as bar:
+    with Progress(*columns, console=Console(file=stream), transient=True, auto_refresh=False) as bar:
         task = bar.add_task("", total=None)
 
         def move(done: int, total: int, what: str) -> None:
-            bar.update(task, completed=done, total=total, description=what)
+            bar.update(task, completed=done, total=total, description=what, refresh=True)
 
         yield move

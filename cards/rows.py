@@ -40,7 +40,7 @@ class Style:
     label_room: float = 60.0
     band: float = 15.0  # height of the hold band
     bare: bool = False  # short notes, and where room is short the words of a bad state without its values
-    limits: tuple[float, ...] = (2.5, 1.5)  # lines from this many on give way, in this order
+    limits: tuple[float, ...] = (2.5, 1.5, 1.4)  # lines from this many on give way, in this order
     gives_way: tuple[tuple[str, ...], ...] = (("bottom_plate", "top_plate"), ("sill",), ("hold_down",), ("block", "joint"),
                                               ("sheathing",))  # fmt: skip
 
@@ -118,7 +118,9 @@ def _tries(face: Face, style: Style, width: float, k: float) -> Iterator[Laid]:
     """
 
     def laid(roomy: float, least: float = LEAST, main: float = 22.0, *, bare: bool = False, one: bool = False) -> Laid:
-        return _laid(face, style, width, _Type(style, k, roomy, least, main, one, bare), long_lines)
+        return _laid(shown, style, width, _Type(style, k, roomy, least, main, one, bare), long_lines)
+
+    shown = face
 
     long_lines: frozenset[str] = frozenset()
 
@@ -127,18 +129,38 @@ def _tries(face: Face, style: Style, width: float, k: float) -> Iterator[Laid]:
     yield drawn
     if face.words.both:
         yield laid(0.0, 9.0)
-    yield laid(0.0, main=17.0)
+    drawn = laid(0.0, main=17.0)
+    yield drawn
     if face.hold and not style.bare:
         yield laid(0.0, 9.0, 17.0)
     for keys, lines in ((keys, lines) for lines in style.limits for keys in style.gives_way):
-        if any(cell.text.height > lines * LEAST * k and key in keys for cells in drawn for cell, key in cells):
-            long_lines |= {line.key for line in face.lines if line.key in keys and not line.bad}
-            drawn = laid(0.0, main=17.0)
+        pairs_too = lines > 2 or lines == style.limits[-1]  # beside another a line wraps early: it gives way last
+        high = {key for cells in drawn for cell, key in cells
+                if cell.text.height > lines * LEAST * k and (pairs_too or len(cells) == 1)}  # fmt: skip
+        giving = {line.key for line in face.lines if line.key in keys and line.key in high and not line.bad} - long_lines
+        before, long_lines = long_lines, long_lines | giving
+        less = laid(0.0, main=17.0)
+        if giving and _height(less, style, k) < _height(drawn, style, k):
+            drawn = less
             yield drawn
+        else:
+            long_lines = before  # the words in its place would take as much room
     for bare in (False, True) if style.bare else (False,):
         for one_language in (False, True):
             for least in (9.0, 8.0, 7.0):
                 yield laid(0.0, least, 17.0, bare=bare, one=one_language)
+    if style.bare:
+        shown = _only_nailing(face)
+        long_lines = frozenset({"sheathing"})
+        for least in (9.0, 8.0, 7.0):
+            yield laid(0.0, least, 17.0, bare=True, one=True)
+
+
+def _only_nailing(face: Face) -> Face:
+    """The face with one line in place of all that is not the nail and its spacing, which sends to the larger card."""
+    rest = [line for line in face.lines if line.key in ("sheathing", "block", "hold_down")]
+    kept = tuple(line for line in face.lines if line.key in (*_NAIL, *_NAILING))
+    return replace(face, lines=(*kept, Line("sheathing", face.words.lines("rest")[:1], rest[0].values))) if rest else face
 
 
 @dataclass(frozen=True)
@@ -228,7 +250,7 @@ def _with_twin(line: Line, runs: list[Run], room: float, sizes: _Type) -> Text:
         return text
     tail = sizes.style.tail * sizes.k
     inches = float(value.readings[0].value or 0)
-    twin = fitted([*runs, Run(f"= {millimetres(inches)}\u00a0mm", tail, tail, False, "tail")], room)
+    twin = fitted([*runs, Run(f"= {millimetres(inches)}\u00a0mm", tail, tail, False, "tail")], room - 5 * sizes.k)
     same = len(twin.lines) == len(text.lines) == 1 and twin.lines[0][0].size == text.lines[0][0].size
     return twin if same else text
 

@@ -42,7 +42,7 @@ SIZES = {
     "id-1": Size("id-1", 3.370, 2.125, margin=0.125, hole=0.4, kind="small", radius=0.125),
     "half-letter": Size("half-letter", 8.5, 5.5, 1.5, 0.4, 0.0, "tag", 0.0),
 }
-LEAST_CARD, LEAST_SMALL, LARGEST = (4.5, 2.7), (3.0, 1.85), 11.0
+LEAST_CARD, LEAST_SMALL = (4.5, 2.7), (3.0, 1.85)
 _SIZE = re.compile(r"(\d{1,3}(?:\.\d{1,4})?) ?x ?(\d{1,3}(?:\.\d{1,4})?) ?(in|mm)?", re.I | re.ASCII)
 _BORDER = re.compile(r"(\d{1,2}(?:\.\d{1,4})?) ?(in|mm)", re.I | re.ASCII)
 
@@ -121,7 +121,7 @@ def size_named(name: str) -> Size:
     finished, _, pouch = name.strip().lower().partition("/")
     border = _inches(_BORDER.fullmatch(pouch.strip()), 1) if pouch else 0.0
     known = SIZES.get(finished.strip())
-    if known and not border:
+    if known and border == 0:
         return known
     m = _SIZE.fullmatch(finished.strip())
     if border is None or not (known or m) or (known and known.kind == "tag"):
@@ -144,7 +144,8 @@ def on_paper(size: Size, paper: str) -> Size:
 
 def _custom(name: str, wide: float, high: float) -> Size:
     """A card of that width and height; type grows with the card and never gets smaller than on the smallest named one."""
-    if wide > LARGEST or wide < LEAST_SMALL[0] or high < LEAST_SMALL[1]:
+    fits = any(_best(Size(name, wide, high), paper, "single") for paper in PAPERS.values())
+    if not fits or wide < LEAST_SMALL[0] or high < LEAST_SMALL[1]:
         raise _no_size(name)
     if wide >= LEAST_CARD[0] and high >= LEAST_CARD[1]:
         return Size(name, wide, high, max(1.0, min(wide / 5, high / 3)))
@@ -165,8 +166,8 @@ def _no_size(name: str) -> UsageError:
     return UsageError(
         f"There is no card size {name}.",
         where="--size",
-        do=f"Use one of: {', '.join(SIZES)}; or width x height, 4.5x3 or 120x80mm, from 3 x 1.85 in to 11 in wide; "
-        "and a pouch border where there is one: id-1/2mm.",
+        do=f"Use one of: {', '.join(SIZES)}; or width x height, 4.5x3 or 120x80mm, from 3 x 1.85 in to what "
+        "the paper takes; and the border of a pouch, where there is one: id-1/2mm.",
     )
 
 

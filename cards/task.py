@@ -33,6 +33,7 @@ class Task(Record):
     language: str = "en"
     seconds: float = 300.0
     memory_mb: int = 2000
+    password_file: str | None = None
 
 
 class Result(Record):
@@ -79,7 +80,10 @@ def run(task: Task, key: str) -> Result:
     """Read the plan set and write its packet; a NailcardError is a result, not an end."""
     from cards import output
     from cards.packet import PAPERS
+    from extractor import password
 
+    if task.password_file:
+        password.use(password.from_file(Path(task.password_file)))
     out = Path(task.out)
     output.folder(out)
     stale = [RESULT, *(paper.name for paper in PAPERS if not paper.name.endswith((".toml", ".csv")))]

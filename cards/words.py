@@ -40,6 +40,7 @@ WORDS: dict[str, tuple[str, str]] = {
     "too_long": ("SEE {where}: too long for this card", "VEA {where}: no cabe en esta tarjeta"),
     "see_card": ("SEE 3x5 CARD", "VEA TARJETA 3x5"),
     "see_back": ("Sill, plates, top, joints, questions: SEE 3x5 CARD.", "Soleras, uniones, preguntas: VEA TARJETA 3x5."),
+    "rest": ("REST", "LO DEMÁS"),
     "see_rest": ("rest: SEE 3x5 CARD", "lo demás: VEA TARJETA 3x5"),
     "too_long_both": ("SEE / VEA {where}", "SEE / VEA {where}"),
     "from_note": ("note, {sheet}", "nota, {sheet}"),
@@ -131,6 +132,7 @@ WORDS: dict[str, tuple[str, str]] = {
     "flush_ok": ("FLUSH", "AL RAS"),
     "joint_caption": ("joint {value}", "junta {value}"),
     "stagger": ("stagger", "tresbolillo"),
+    "opening": ("opening", "vano"),
     "blocked_joint": ("block", "bloque"),
     "openings": (
         "Windows, doors, hold-down posts: edge nailing as the plans show.",

@@ -8,7 +8,8 @@ NailcardError                     a person can act on it
 │   ├── DamagedPlansError         truncated or broken
 │   ├── LockedPlansError          a password is needed
 │   ├── ScannedPlansError         pages are pictures without text
-│   └── GarbledPlansError         letters that make no words
+│   ├── GarbledPlansError         letters that make no words
+│   └── OverLimitError            more than any plan set holds: see limits.py
 ├── NoScheduleError           4   no shear wall schedule was found
 ├── OutputError               5   the output cannot be written
 └── UsageError                2   what was asked for makes no sense
@@ -70,6 +71,10 @@ class ScannedPlansError(PlansError):
 
 class GarbledPlansError(PlansError):
     """The sheets' text has letters that make no words: the file's map from glyphs to letters is broken."""
+
+
+class OverLimitError(PlansError):
+    """The plans hold more than any plan set does, or take more memory or time to read."""
 
 
 class NoScheduleError(NailcardError):

@@ -14,6 +14,7 @@ import pypdfium2 as pdfium
 import pypdfium2.raw as c
 from PIL import Image
 
+from extractor import password
 from extractor.paper.page import View
 from extractor.record import Box, Source
 
@@ -71,7 +72,7 @@ def located(paths: Sequence[Path], numbers: set[int]) -> Iterator[tuple[int, pdf
     """Document and index of pages of the set by their number from 1, in order; a number that the set lacks is left out."""
     before = 0
     for path in paths:
-        document = pdfium.PdfDocument(path)
+        document = pdfium.PdfDocument(path, password=password.in_use())
         try:
             for index in range(len(document)):
                 if before + index + 1 in numbers:

@@ -10,6 +10,7 @@ import pypdfium2 as pdfium
 import pytest
 from PIL import Image, ImageChops, ImageStat
 
+from extractor import password
 from extractor.pictures import SCALE, Picture, digest, picture, pictures
 from extractor.read import read
 from extractor.record import Job, Reading, Source, readings
@@ -141,3 +142,19 @@ def test_pages_count_through_several_files() -> None:
 )
 def test_a_place_that_is_nowhere_has_no_picture(place: Source, why: str) -> None:
     assert picture([FIXTURES / "demo.pdf"], place, margin=0.0) is None, why
+
+
+def test_locked_plans_are_cut_with_the_password_of_the_run(tmp_path: Path) -> None:
+    path = tmp_path / "locked.pdf"
+    with pikepdf.open(FIXTURES / "one-type.pdf") as plans:
+        plans.save(path, encryption=pikepdf.Encryption(user="plover", owner="plover"))
+    mark = job_of(FIXTURES / "one-type.pdf").wall_types[0].mark.source
+    password.use("plover")
+    try:
+        shown = picture([path], mark)
+    finally:
+        password.use(None)
+    same = picture([FIXTURES / "one-type.pdf"], mark)
+    assert shown is not None
+    assert same is not None
+    assert shown.png == same.png

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from extractor import limits
 from extractor.paper.phrases import along, lines, phrases
 from extractor.paper.rules import Rule
 from extractor.paper.words import Word, union
@@ -110,20 +111,27 @@ def _positions(values: list[float]) -> list[float]:
 
 
 def ruled(group: Sequence[Rule], words: Sequence[Word]) -> Grid | None:
-    """The grid that a network of rules draws, its words put into cells; None where it has no cells."""
+    """The grid that a network of rules draws, its words put into cells; None where it has no cells, or more than any table."""
+    if len(group) > limits.RULES:
+        return None
     xs = _positions([r.at for r in group if not r.level])
     ys = _positions([r.at for r in group if r.level])
     if len(xs) < 2 or len(ys) < 2:
         return None
-    level = [r for r in group if r.level]
-    upright = [r for r in group if not r.level]
+    level = sorted((r for r in group if r.level), key=lambda r: r.at)
+    upright = sorted((r for r in group if not r.level), key=lambda r: r.at)
+    ats = {True: [r.at for r in level], False: [r.at for r in upright]}
 
     def covered(rules: list[Rule], at: float, start: float, end: float) -> bool:
         """Whether rules at this place cover most of the way from start to end."""
-        reach = sum(max(0.0, min(r.end, end) - max(r.start, start)) for r in rules if abs(r.at - at) <= 2.6)
+        there = ats[rules is level]
+        near = rules[bisect_left(there, at - 2.6) : bisect_right(there, at + 2.6)]
+        reach = sum(max(0.0, min(r.end, end) - max(r.start, start)) for r in near)
         return reach >= 0.6 * (end - start)
 
     rows, cols = len(ys) - 1, len(xs) - 1
+    if rows * cols > limits.CELLS:
+        return None
     owner = {(r, c): (r, c) for r in range(rows) for c in range(cols)}
 
     def root(key: tuple[int, int]) -> tuple[int, int]:

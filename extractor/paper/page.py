@@ -3,13 +3,19 @@
 import ctypes
 import math
 from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any, NamedTuple
 
 import pypdfium2 as pdfium
 import pypdfium2.raw as c
 
+from extractor import limits
+from extractor.errors import OverLimitError
 from extractor.record import Box
 
+UNSEEN = frozenset(
+    {*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2060, 0x206A), 0xFEFF}
+)  # no ink, or turn a line round
 INVISIBLE = 3  # PDF text render mode of an OCR layer
 
 
@@ -82,6 +88,17 @@ class View:
             return self.right - x, y - self.bottom
         return self.top - y, self.right - x
 
+    def shows(self, box: Box) -> bool:
+        """Whether some of the box lies on the page, and the box is no larger than a page."""
+        x0, y0, x1, y1 = box
+        return (
+            x1 >= 0
+            and y1 >= 0
+            and x0 <= self.width
+            and y0 <= self.height
+            and max(x1 - x0, y1 - y0) <= max(self.width, self.height)
+        )
+
     def vector(self, x: float, y: float) -> tuple[float, float]:
         """A direction of the page as seen, y down."""
         if self.turn == 0:
@@ -109,8 +126,27 @@ class View:
         return self.right - y1, self.top - x1, self.right - y0, self.top - x0
 
 
+@contextmanager
+def placed(path: object, page: int) -> Iterator[None]:
+    """Give an OverLimitError inside the file and the page (from 1) that it is about."""
+    try:
+        yield
+    except OverLimitError as error:
+        raise OverLimitError(error.what, where=f"{path}, page {page}", do=error.do) from None
+
+
+def refuse(what: str, count: int, most: int) -> None:
+    """Raise an OverLimitError where a page holds more of something than any sheet does."""
+    if count > most:
+        raise OverLimitError(
+            f"A sheet holds {count:,} {what}; at most {most:,} are read.",
+            where="a sheet",
+            do="Ask for a simpler PDF of this sheet.",
+        )
+
+
 def chars(page: pdfium.PdfPage, view: View) -> list[Char]:
-    """Every drawn character of the page; spaces that pdfium adds are left out, drawn spaces are kept."""
+    """Every character drawn on the page; spaces that pdfium adds are left out, drawn spaces are kept."""
     textpage = page.get_textpage()
     raw, out = textpage.raw, []
     rect, matrix = c.FS_RECTF(), c.FS_MATRIX()
@@ -127,7 +163,9 @@ def chars(page: pdfium.PdfPage, view: View) -> list[Char]:
                 code = 0xFFFD
             else:
                 continue
-        if 0xD800 <= code <= 0xDFFF:
+        if code in UNSEEN:
+            continue
+        if 0xD800 <= code <= 0xDFFF or code < 32 or 0x7F <= code < 0xA0:
             code = 0xFFFD
         c.FPDFText_GetLooseCharBox(raw, i, rect_p)
         c.FPDFText_GetMatrix(raw, i, matrix_p)
@@ -136,10 +174,13 @@ def chars(page: pdfium.PdfPage, view: View) -> list[Char]:
         along, across = math.hypot(matrix.a, matrix.b), math.hypot(matrix.c, matrix.d)
         if not along or not across:
             continue
+        box = view.box(rect.left, rect.bottom, rect.right, rect.top)
+        if not view.shows(box):
+            continue
         out.append(
             Char(
                 chr(code),
-                view.box(rect.left, rect.bottom, rect.right, rect.top),
+                box,
                 view.point(x.value, y.value),
                 abs(size) * across,
                 view.vector(matrix.a / along, matrix.b / along),
@@ -170,15 +211,19 @@ def is_ocr(page: pdfium.PdfPage) -> bool:
 def labels(page: pdfium.PdfPage, view: View, *, any_title: bool) -> list[Label]:
     """Words that stand in annotations: those titled as plotted text, or all of them where ``any_title``."""
     out = []
-    for i in range(c.FPDFPage_GetAnnotCount(page.raw)):
+    count = c.FPDFPage_GetAnnotCount(page.raw)
+    refuse("annotations", count, limits.LABELS)
+    for i in range(count):
         annot = c.FPDFPage_GetAnnot(page.raw, i)
         if not annot:
             continue
         try:
             text = _string(annot, b"Contents").strip()
             rect = c.FS_RECTF()
-            if text and c.FPDFAnnot_GetRect(annot, rect) and (any_title or "TEXT" in _string(annot, b"T").upper()):
-                out.append(Label(text, view.box(rect.left, rect.bottom, rect.right, rect.top)))
+            shown = c.FPDFAnnot_GetRect(annot, rect) and rect.right > rect.left and rect.top > rect.bottom
+            box = view.box(rect.left, rect.bottom, rect.right, rect.top)
+            if text and shown and view.shows(box) and (any_title or "TEXT" in _string(annot, b"T").upper()):
+                out.append(Label(text, box))
         finally:
             c.FPDFPage_CloseAnnot(annot)
     return out
@@ -262,6 +307,7 @@ def _paths(page: pdfium.PdfPage, region: tuple[float, float, float, float]) -> I
 
 def outlines(page: pdfium.PdfPage, view: View, region: Box, *, largest: float | None = None) -> Iterator[Outline]:
     """Every subpath of every path that meets ``region``; ``largest`` skips paths that are longer than that either way."""
+    refuse("drawn lines", c.FPDFPage_CountObjects(page.raw), limits.PATHS)
     x, y = ctypes.c_float(), ctypes.c_float()
     x_p, y_p = ctypes.byref(x), ctypes.byref(y)
     for item, outer in _paths(page, view.back(region)):

@@ -51,16 +51,18 @@ def phrases(words: Iterable[Word], *, wide: float = WIDE) -> list[Phrase]:
     """Level and turned words as phrases, top to bottom, then left to right."""
     out: list[Phrase] = []
     for line in lines(words):
-        group = [line[0]]
+        group, end = [line[0]], along(line[0])[1]
         for word in line[1:]:
             size = max(word.size, group[-1].size)
-            if along(word)[0] - max(along(w)[1] for w in group) > wide * size or not 0.6 < word.size / _solid(group).size < 1.7:
+            if along(word)[0] - end > wide * size or not 0.6 < word.size / _solid(group).size < 1.7:
                 if word.raised and along(word)[0] - along(group[-1])[1] < 0.3 * size:
                     group.append(word)
+                    end = max(end, along(word)[1])
                     continue
                 out.append(phrase(group))
-                group = []
+                group, end = [], along(word)[1]
             group.append(word)
+            end = max(end, along(word)[1])
         out.append(phrase(group))
     return sorted(out, key=lambda p: (p.box[1], p.box[0]))
 
@@ -83,21 +85,48 @@ def _across(word: Word) -> tuple[float, float]:
 def lines(words: Iterable[Word]) -> list[list[Word]]:
     """Words of one direction whose middles lie on one line, in reading order; raised words go with the line they hang on."""
     out: list[list[Word]] = []
+    words = list(words)
     for turn in sorted({w.turn for w in words}):
-        rows: list[list[Word]] = []
-        same = sorted((w for w in words if w.turn == turn), key=lambda w: (sum(_across(w)), along(w)))
+        rows: list[_Row] = []
+        same = sorted((w for w in words if w.turn == turn), key=lambda w: (w.raised, sum(_across(w)), along(w)))
         for word in same:
             middle = sum(_across(word)) / 2
-            reach = 0.55 * word.size if word.raised else 0.32 * word.size
-            for row in reversed(rows[-6:]):
-                level = sum(sum(_across(w)) / 2 for w in row) / len(row)
-                if abs(level - middle) <= min(reach, 0.32 * max(w.size for w in row) if not word.raised else reach):
-                    row.append(word)
-                    break
+            row = _hung_on(word, middle, rows) if word.raised else _level_with(word, middle, rows[-6:])
+            if row is not None:
+                row.add(word, middle)
             else:
-                rows.append([word])
-        out += [sorted(row, key=along) for row in rows]
+                rows.append(_Row([word], middle, word.size))
+        out += [sorted(row.words, key=along) for row in rows]
     return out
+
+
+def _level_with(word: Word, middle: float, rows: Sequence["_Row"]) -> "_Row | None":
+    """The last of the rows that the word is level with."""
+    return next((r for r in reversed(rows) if abs(r.level - middle) <= 0.32 * min(word.size, r.largest)), None)
+
+
+def _hung_on(word: Word, middle: float, rows: Sequence["_Row"]) -> "_Row | None":
+    """The row nearest to a raised word, which lies a little above it."""
+    near = [r for r in rows if abs(r.level - middle) <= 0.55 * word.size]
+    return min(near, key=lambda r: abs(r.level - middle), default=None)
+
+
+@dataclass(slots=True)
+class _Row:
+    """Words on one line so far, the sum of their middles and the largest type among them."""
+
+    words: list[Word]
+    total: float
+    largest: float
+
+    @property
+    def level(self) -> float:
+        return self.total / len(self.words)
+
+    def add(self, word: Word, middle: float) -> None:
+        self.words.append(word)
+        self.total += middle
+        self.largest = max(self.largest, word.size)
 
 
 def paragraphs(found: Iterable[Phrase], starts: Callable[[Phrase], bool] = lambda _: False) -> list[Paragraph]:

@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pypdfium2 as pdfium
 
+from extractor import password
+
 
 def picked(pages: Iterable[tuple[Path, int]], out: Path) -> None:
     """Write a PDF of these pages, each a file and an index from 0, to ``out``; every file is opened once."""
@@ -13,7 +15,7 @@ def picked(pages: Iterable[tuple[Path, int]], out: Path) -> None:
     try:
         for path, index in pages:
             if path not in documents:
-                documents[path] = pdfium.PdfDocument(path)
+                documents[path] = pdfium.PdfDocument(path, password=password.in_use())
             made.import_pages(documents[path], [index])
         made.save(out)
     finally:

@@ -10,7 +10,16 @@ from types import TracebackType
 import pypdfium2 as pdfium
 import pypdfium2.raw as c
 
-from extractor.errors import DamagedPlansError, EmptyPlansError, LockedPlansError, MissingPlansError, NotPdfError
+from extractor import limits
+from extractor import password as kept
+from extractor.errors import (
+    DamagedPlansError,
+    EmptyPlansError,
+    LockedPlansError,
+    MissingPlansError,
+    NotPdfError,
+    OverLimitError,
+)
 from extractor.paper import page as drawn
 from extractor.paper.page import Outline, View
 from extractor.paper.phrases import Phrase, phrases
@@ -101,15 +110,16 @@ class PlanSet:
 
     @property
     def name(self) -> str:
-        """The file's name, or the names joined."""
-        return " + ".join(path.name for path in self.files)
+        """The file's name, or the names joined; line ends, signs that turn a line round and broken letters are replaced."""
+        return " + ".join("".join(ch if ch.isprintable() else "\ufffd" for ch in path.name) for path in self.files)
 
     @contextmanager
     def page(self, sheet: Sheet) -> Iterator[tuple[pdfium.PdfPage, View]]:
         """The sheet's page, open for as long as the block runs, and the view that turns it upright."""
         page = self.documents[sheet.document][sheet.index]
         try:
-            yield page, View(page)
+            with drawn.placed(self.files[sheet.document], sheet.index + 1):
+                yield page, View(page)
         finally:
             page.close()
 
@@ -153,6 +163,7 @@ def open_plans(
     Raises MissingPlansError, EmptyPlansError, NotPdfError, LockedPlansError or DamagedPlansError; each names the file.
     """
     files = find_pdfs(paths)
+    password = password or kept.in_use()
     documents, digests = [], []
     for path in files:
         document, digest = _open(path, password)
@@ -160,6 +171,12 @@ def open_plans(
         digests.append(digest)
     plans = PlanSet(files, documents, digests)
     total = sum(len(d) for d in documents)
+    if total > limits.PAGES:
+        raise OverLimitError(
+            f"The plans have {total:,} pages; at most {limits.PAGES:,} are read.",
+            where=plans.name,
+            do="Name the files of one plan set.",
+        )
     sheets: list[Sheet] = []
     for number, (path, document) in enumerate(zip(files, documents, strict=True)):
         for quick in quick_pass(path, document, password, meanwhile):
@@ -176,6 +193,10 @@ def _open(path: Path, password: str | None) -> tuple[pdfium.PdfDocument, str]:
             head = file.read(1024)
             file.seek(0, 2)
             size = file.tell()
+            if size > limits.BYTES:
+                raise OverLimitError(
+                    f"The file is larger than {limits.BYTES >> 30} GB.", where=str(path), do="Name the sheets that matter alone."
+                )
             file.seek(max(0, size - 2048))
             tail = file.read()
             file.seek(0)
@@ -198,7 +219,9 @@ def _open(path: Path, password: str | None) -> tuple[pdfium.PdfDocument, str]:
     except pdfium.PdfiumError as error:
         if c.FPDF_GetLastError() == c.FPDF_ERR_PASSWORD or "password" in str(error).lower():
             raise LockedPlansError(
-                "The plans need a password.", where=f"{path}, from page 1 on", do="Ask the engineer for an unlocked PDF."
+                "The password does not open the plans." if password else "The plans need a password.",
+                where=f"{path}, from page 1 on",
+                do="Ask the engineer for an unlocked PDF, or name a file that holds the password: --password-file FILE.",
             ) from error
         raise DamagedPlansError(
             "The PDF is broken and cannot be opened.", where=str(path), do="Download the plans again, or ask for a new PDF."

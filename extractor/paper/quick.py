@@ -9,6 +9,7 @@ import os
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
+from concurrent.futures.process import BrokenProcessPool
 from pathlib import Path
 from typing import Any, Literal, NamedTuple
 
@@ -16,7 +17,8 @@ import pypdfium2 as pdfium
 import pypdfium2.raw as c
 import regex as re
 
-from extractor.errors import DamagedPlansError
+from extractor import limits
+from extractor.errors import DamagedPlansError, OverLimitError
 from extractor.paper import page as drawn
 from extractor.paper.page import View
 from extractor.paper.phrases import phrases
@@ -34,6 +36,9 @@ COMMON = frozenset(
     "THE OF AND TO AT IN FOR SEE ALL PER SHALL BE PLAN WALL NOTES SCALE SHEET DATE TYP MIN STUDS EDGE NAIL WITH ON IS BY SCHEDULE"
     " PROJECT ROOF FLOOR CONCRETE BEAM MARK SIZE FOUNDATION FRAMING TITLE ENGINEER STRUCTURAL".split()
 )
+
+
+_UNSEEN = dict.fromkeys((0, *drawn.UNSEEN), " ")  # one sign for one: places in the text are counted
 
 
 class Token(NamedTuple):
@@ -91,7 +96,14 @@ def quick_pass(
         rest = pool.submit(_elsewhere, path, middle, count, password)
         yield from _pages(document, range(middle), path)
         meanwhile()
-        yield from rest.result()
+        try:
+            yield from rest.result()
+        except BrokenProcessPool as error:
+            raise OverLimitError(
+                "Reading these plans takes more memory or time than any plan set does.",
+                where=str(path),
+                do="Ask for a new PDF, or read the sheets that matter alone.",
+            ) from error
 
 
 def _elsewhere(path: Path, start: int, end: int, password: str | None) -> list[Quick]:
@@ -112,9 +124,11 @@ def _pages(document: pdfium.PdfDocument, indexes: Sequence[int], path: Path) -> 
                 "A page is broken.", where=f"{path}, page {index + 1}", do="Download the plans again, or ask for a new PDF."
             ) from error
         try:
-            yield _quick(page, learnt)
+            with drawn.placed(path, index + 1):
+                quick = _quick(page, learnt)
         finally:
             page.close()
+        yield quick
 
 
 def _quick(page: pdfium.PdfPage, learnt: dict[tuple[float, float], Places | None]) -> Quick:
@@ -124,9 +138,10 @@ def _quick(page: pdfium.PdfPage, learnt: dict[tuple[float, float], Places | None
     raw = c.FPDFText_LoadPage(page.raw)
     try:
         count = c.FPDFText_CountChars(raw)
+        drawn.refuse("letters", count, limits.LETTERS)
         buffer = ctypes.create_string_buffer((count + 1) * 2)
         c.FPDFText_GetText(raw, 0, count, ctypes.cast(buffer, ctypes.POINTER(ctypes.c_ushort)))
-        text = buffer.raw[: 2 * count].decode("utf-16-le", "replace").replace("\x00", " ")
+        text = buffer.raw[: 2 * count].decode("utf-16-le", "replace").translate(_UNSEEN)
         annotated = c.FPDFPage_GetAnnotCount(page.raw) > 0
         if len(text.strip()) >= FEW:
             kind: TextKind = "ocr" if _may_be_scan(page) and drawn.is_ocr(page) else "drawn"
@@ -163,7 +178,7 @@ def _bounded(raw: Any, box: tuple[float, float, float, float]) -> str:
     left, bottom, right, top = box
     buffer = (ctypes.c_ushort * BOUNDED)()
     size = c.FPDFText_GetBoundedText(raw, left, top, right, bottom, buffer, BOUNDED)
-    return bytes(buffer)[: 2 * min(size, BOUNDED)].decode("utf-16-le", "replace").rstrip("\x00")
+    return bytes(buffer)[: 2 * min(size, BOUNDED)].decode("utf-16-le", "replace").rstrip("\x00").translate(_UNSEEN)
 
 
 def _tokens(raw: Any, text: str, view: View) -> Iterator[Token]:

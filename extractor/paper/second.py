@@ -15,6 +15,7 @@ from extractor.paper.words import Word, union
 from extractor.record import Box
 
 REACH = 4.0  # of the type size: how far off another engine may put a word when it takes widths otherwise
+WORDLESS = (c.FPDF_PAGEOBJ_PATH, c.FPDF_PAGEOBJ_SHADING, c.FPDF_PAGEOBJ_IMAGE)
 STACKED = "/-"  # signs that a stacked fraction is drawn without
 _UNSTACKED = str.maketrans("", "", STACKED)
 
@@ -42,11 +43,11 @@ def _against(seen: Sequence[tuple[str, Box]], words: Sequence[Word], tidy: Calla
     for text, box in seen:
         cells[int((box[0] + box[2]) / 2 // 30), int((box[1] + box[3]) / 2 // 30)].append((_bare(tidy(text)), box))
     letters = [_bare(tidy(word.text)) for word in words]
-    odd = [i for i, word in enumerate(words) if not _same(word, letters[i], cells)]
+    odd = {i for i, word in enumerate(words) if not _same(word, letters[i], cells)}
     if odd:
         beside = _beside(words)
-        odd = [i for i in odd if not _in_line(i, beside[i], words, letters, cells)]
-    return tuple(replace(word, disputed=True) if i in set(odd) else word for i, word in enumerate(words)) if odd else tuple(words)
+        odd = {i for i in odd if not _in_line(i, beside[i], words, letters, cells)}
+    return tuple(replace(word, disputed=True) if i in odd else word for i, word in enumerate(words))
 
 
 def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: bool) -> list[tuple[str, Box]]:
@@ -54,14 +55,13 @@ def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: 
     single.import_pages(document, [index])
     only = single[0]
     if light:
-        for i in reversed(range(c.FPDFPage_CountObjects(only.raw))):
-            item = c.FPDFPage_GetObject(only.raw, i)
-            if c.FPDFPageObj_GetType(item) in (
-                c.FPDF_PAGEOBJ_PATH,
-                c.FPDF_PAGEOBJ_SHADING,
-                c.FPDF_PAGEOBJ_IMAGE,
-            ) and c.FPDFPage_RemoveObject(only.raw, item):
+        kept = 0
+        for _ in range(c.FPDFPage_CountObjects(only.raw)):  # from the first on: the library looks for each from there
+            item = c.FPDFPage_GetObject(only.raw, kept)
+            if c.FPDFPageObj_GetType(item) in WORDLESS and c.FPDFPage_RemoveObject(only.raw, item):
                 c.FPDFPageObj_Destroy(item)
+            else:
+                kept += 1
         only.gen_content()
     c.FPDFPage_SetRotation(only.raw, 0)
     only.close()
@@ -69,21 +69,31 @@ def _characters(document: pdfium.PdfDocument, index: int, view: View, *, light: 
     single.save(data)
     single.close()
     out: list[tuple[str, Box]] = []
-    with pdfplumber.open(data) as written:
-        parsed = written.pages[0]
-        foot = parsed.page_obj.mediabox[1]  # pdfplumber counts up from the foot of the page, pdfium from zero
-        drawn: dict[tuple[str, int, int], list[Box]] = defaultdict(list)
-        for char in parsed.chars:
-            if not char["text"].strip():
-                continue
-            box = view.box(char["x0"], char["y0"] + foot, char["x1"], char["y1"] + foot)
-            a, b, near = int(box[0] // 8), int(box[1] // 8), 0.35 * min(max(box[2] - box[0], 1.0), max(box[3] - box[1], 1.0))
-            same = (o for i in (a - 1, a, a + 1) for j in (b - 1, b, b + 1) for o in drawn.get((char["text"], i, j), ()))
-            if any(abs(o[0] - box[0]) < near and abs(o[1] - box[1]) < near for o in same):
-                continue  # drawn twice for bold
-            drawn[char["text"], a, b].append(box)
-            out.append((char["text"], box))
+    drawn: dict[tuple[str, int, int], list[Box]] = defaultdict(list)
+    for text, box in _parsed(data, view):
+        a, b, near = int(box[0] // 8), int(box[1] // 8), 0.35 * min(max(box[2] - box[0], 1.0), max(box[3] - box[1], 1.0))
+        same = (o for i in (a - 1, a, a + 1) for j in (b - 1, b, b + 1) for o in drawn.get((text, i, j), ()))
+        if any(abs(o[0] - box[0]) < near and abs(o[1] - box[1]) < near for o in same):
+            continue  # drawn twice for bold
+        drawn[text, a, b].append(box)
+        out.append((text, box))
     return out
+
+
+def _parsed(data: io.BytesIO, view: View) -> list[tuple[str, Box]]:
+    """The characters of the only page with their boxes; none where pdfplumber cannot read it, so that every word is disputed."""
+    try:
+        with pdfplumber.open(data) as written:
+            parsed = written.pages[0]
+            foot = parsed.page_obj.mediabox[1]  # pdfplumber counts up from the foot of the page, pdfium from zero
+            found = [
+                (char["text"], view.box(char["x0"], char["y0"] + foot, char["x1"], char["y1"] + foot)) for char in parsed.chars
+            ]
+    except (MemoryError, KeyboardInterrupt):
+        raise
+    except Exception:  # a broken file breaks it in many ways
+        return []
+    return [(text, box) for text, box in found if text.strip() and view.shows(box)]
 
 
 def _same(word: Word, letters: str, cells: Cells) -> bool:

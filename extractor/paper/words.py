@@ -166,7 +166,8 @@ def _spaced(run: list[_Glyph]) -> float | None:
     """The gap that ends a word of a run where every glyph stands apart (letter-spaced); None for any other run."""
     solid = [g for g in run if not g.text.isspace()]
     gaps = [b.u0 - a.u1 for a, b in pairwise(solid)]
-    if len(solid) < 4 or sum(gap > GAP * median(g.size for g in solid) for gap in gaps) <= 0.75 * len(gaps):
+    limit = GAP * median(g.size for g in solid) if solid else 0.0
+    if len(solid) < 4 or sum(gap > limit for gap in gaps) <= 0.75 * len(gaps):
         return None
     return 1.6 * sorted(gaps)[len(gaps) // 3] + 0.05 * solid[0].size
 

@@ -43,13 +43,19 @@ def _untitled_hold_downs(layout: Layout, found: Sequence[Block]) -> list[Block]:
     """Ruled tables that no known title heads and whose headings only a hold-down table has: mark, model, and what holds it."""
     out = []
     for box, net in layout.nets:
-        if any(b.grid is not None and inside(box, b.box) for b in found) or any(inside(t.box, box) for t, s in layout.titles if s.sure):
+        if any(b.grid is not None and inside(box, b.box) for b in found) or any(
+            inside(t.box, box) for t, s in layout.titles if s.sure
+        ):
             continue
         grid = layout.grid((box, net))
         table = columns.name(grid, "hold-down", layout.place) if grid is not None and grid.rows > 1 and grid.cols > 3 else None
         if table is None or grid is None or not {"hd_mark", "hd_model"} <= table.kinds or len(table.kinds & HOLD_DOWN_ONLY) < 2:
             continue
-        over = [p for p in layout.sheet.phrases if p.turn == 0 and -2 < box[1] - p.box[3] < 3 * p.size and box[0] - 5 < p.box[0] < box[2]]
+        over = [
+            p
+            for p in layout.sheet.phrases
+            if p.turn == 0 and -2 < box[1] - p.box[3] < 3 * p.size and box[0] - 5 < p.box[0] < box[2]
+        ]
         if any(p is t for p in over for t, s in layout.titles if s.kind == "other"):
             continue
         head = max(over, key=lambda p: p.box[3], default=Phrase(grid.cells[0].words, grid.cells[0].box, 8.0))

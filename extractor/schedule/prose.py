@@ -2,13 +2,17 @@
 
 from dataclasses import replace
 
+import regex as re
+
 from extractor.paper.grid import inside
-from extractor.paper.phrases import Phrase, phrase
+from extractor.paper.phrases import Phrase, phrase, phrases
 from extractor.paper.words import union
 from extractor.schedule.layout import Block, Layout, begins, text_of
 from extractor.trade.cells import read
 from extractor.trade.marks import is_mark
 from extractor.trade.text import plain
+
+TYPED = re.compile(r"(?:(?:(?:shear )?(?:wall|panel) )?(?:type|mark):? )?(?P<mark>\S+)", re.I)
 
 
 def running(layout: Layout, base: Block) -> Block | None:
@@ -59,17 +63,19 @@ def told(layout: Layout, base: Block) -> list[Block]:
 
 
 def boxed(layout: Layout, base: Block) -> list[Block]:
-    """Wall types told in lines in a box each, the mark alone at the top of the box, the boxes under one title."""
+    """Wall types told in lines in a box each, the mark alone or after TYPE at the top of the box, the boxes under one title."""
     out = []
     for box, _ in layout.nets:
-        if box[1] < base.heading.box[1] or any(inside(t.box, box) for t, said in layout.titles if said.kind != "nail-legend"):
+        if box[1] < base.heading.box[1] or any(inside(t.box, box) for t, said in layout.titles if said.sure and not said.mark):
             continue
         held = [p for p in layout.sheet.phrases if p.turn == 0 and inside(p.box, box)]
-        if len(held) < 3 or not is_mark(text_of(held[0])) or any(p.box[1] < held[0].box[3] - 2 for p in held[1:]):
+        mark = TYPED.fullmatch(text_of(held[0])) if len(held) > 2 else None
+        if mark is None or not is_mark(mark["mark"]) or any(p.box[1] < held[0].box[3] - 2 for p in held[1:]):
             continue
-        groups = {f.field.split(".")[0] for p in held[1:] for f in read(text_of(p), "wall")}
+        lines = phrases([w for p in held[1:] for w in p.words], wide=99.0)
+        groups = {f.field.split(".")[0] for p in lines for f in read(text_of(p), "wall")}
         if len(groups & {"sheathing", "fastener", "edge", "field"}) < 2:
             continue
-        said = base.title._replace(mark=text_of(held[0]), mark_span=None, body=None)
-        out.append(replace(base, title=said, heading=held[0], text=tuple(held[1:]), box=box))
+        said = base.title._replace(mark=mark["mark"], mark_span=mark.span("mark"), body=None)
+        out.append(replace(base, title=said, heading=held[0], text=tuple(lines), box=box))
     return out

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Any
 
 import regex as re
@@ -14,7 +15,7 @@ from extractor.schedule.columns import LETTERS, Column, Said, Table
 from extractor.schedule.layout import Block
 from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
 from extractor.trade.cells import main_field, read
-from extractor.trade.headings import heading
+from extractor.trade.headings import Heading, heading
 from extractor.trade.inches import NUMBER, inches
 from extractor.trade.marks import is_mark
 from extractor.trade.text import Found
@@ -293,8 +294,14 @@ def listed(block: Block) -> Rows:
     return out
 
 
+def _kind(said: Heading, value: Printed) -> str:
+    """What the value is read as: what its name says, or where that reads nothing, one of the things the name may also stand for."""
+    kinds = (said.kind, *said.also)
+    return next((k for k in kinds if any(f.state is State.READ for f in read(value.text, k))), said.kind)
+
+
 def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, str, Said | None]]:
-    """A line of a block as (words, kind): the value after `EDGE NAILING:`, or the whole line as words about a wall."""
+    """A line of a block as (words, kind): the value after `EDGE NAILING:` or a wide gap, or the whole line as words about a wall."""
     text = printed(line.words, place)
     if title.body:
         start = title.body[0]
@@ -309,6 +316,16 @@ def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, 
             label = printed(text.words[: i + 1], place)
             said = heading(label.text.rstrip(": "), "wall")
             if said and i + 1 < len(text.words):
-                yield printed(text.words[i + 1 :], place), said.kind, Said(said, label)
+                value = printed(text.words[i + 1 :], place)
+                yield value, _kind(said, value), Said(said, label)
                 return
+    for i, (word, after) in enumerate(pairwise(text.words[:8])):
+        if after.box[0] - word.box[2] > 1.5 * word.size:  # the name of the value on the left, the value on the right
+            label = printed(text.words[: i + 1], place)
+            said = heading(label.text, "wall")
+            if said:
+                value = printed(text.words[i + 1 :], place)
+                yield value, _kind(said, value), Said(said, label)
+                return
+            break
     yield text, "wall", None

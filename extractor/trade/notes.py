@@ -184,7 +184,10 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
         yields=subjects.yields(words),
         about_walls=subjects.about_walls(f"{head} {printed}") or bool(named),
         one_place=subjects.one_place(under) or (not named and subjects.some_walls(under)),
-        conditional=unclear or subjects.conditional(under) or (over is not None and over.unclear) or (not named and _explains(words)),
+        conditional=unclear
+        or subjects.conditional(under)
+        or (over is not None and over.unclear)
+        or (not named and _explains(words)),
         elsewhere=_elsewhere(words, head),
         for_all_notes=subjects.speaks_of_notes(words),
     )

@@ -216,7 +216,7 @@ def _wall(line: str, bare: str, hold: bool) -> Title | None:
     if _OTHER_WALLS.search(line):
         return Title("other", sure=_SURE.search(bare) is not None) if _SURE.search(bare) or not _DRAWING.search(bare) else None
     core = re.sub(rf"(?i)\b(?:{_SHEAR}|{_HOLD}|{_TABLE})", " ", _SCOPE.sub(" ", bare))
-    known, tabled = all(_WORD.fullmatch(word) for word in re.findall(r"[^\s,]+", core)), _SURE.search(bare) is not None
+    known, tabled = all(_WORD.fullmatch(word) for word in re.findall(r"[^\s,:;]+", core)), _SURE.search(bare) is not None
     if not tabled and _DRAWING.search(bare):
         return None
     if not known and not (tabled and len(core.split()) <= 4 and re.match(rf"(?i)[^-]*{_SHEAR}[^-]*{_TABLE}", bare)):
@@ -235,7 +235,7 @@ def _hold_down(line: str, bare: str) -> Title | None:
     if _OTHER_WALLS.search(re.sub("(?i)steel", "", bare)):
         return None
     core = re.sub(rf"(?i)\b(?:{_SHEAR}|{_HOLD}|{_TABLE}|ties?)(?![a-z])", " ", _SCOPE.sub(" ", bare))
-    known, tabled = all(_WORD.fullmatch(word) for word in re.findall(r"[^\s,]+", core)), _SURE.search(bare) is not None
+    known, tabled = all(_WORD.fullmatch(word) for word in re.findall(r"[^\s,:;]+", core)), _SURE.search(bare) is not None
     plural = re.fullmatch(
         r"(?i)(?:.* )?(?:hold{1,2}[ -]?(?:downs|dns)|holdowns|tie[ -]?downs|ties|uplift (?:devices|anchors|hardware)|anchor ties"
         r"|(?:hold{1,2}[ -]?downs?|holdowns?|tie[ -]?downs?) (?:hardware|devices|anchors))"

@@ -2,11 +2,11 @@ from itertools import combinations, product
 
 import pytest
 
-from cards.sheet import LAYOUTS, PAPERS, SIZES, plans
+from cards.sheet import LAYOUTS, PAPERS, SIZES, plans, size_named
 from extractor.errors import UsageError
 
-WAYS = [way for way in product(SIZES, LAYOUTS, PAPERS) if way not in {("5x8", "fold", "letter"), ("5x8", "fold", "a4"),
-                                                                      ("5x8", "duplex", "a4")}]  # fmt: skip
+CARDS = [name for name in SIZES if name != "half-letter"]
+WAYS = [way for way in product(CARDS, LAYOUTS, PAPERS) if way[:2] != ("5x8", "fold")]
 
 
 @pytest.mark.parametrize(("size", "layout", "paper"), WAYS)
@@ -44,7 +44,49 @@ def test_folded_the_back_reads_upright_when_the_card_is_turned_like_a_page(size,
     assert (back.left > front.left, back.turned) == (not turned, turned)
 
 
-@pytest.mark.parametrize(("size", "layout", "paper"), [("5x8", "fold", "letter"), ("5x8", "duplex", "a4")])
+def test_on_a_sheet_across_the_long_edge_is_the_upper_one_so_the_back_stands_on_its_head():
+    front, back = plans(1, SIZES["5x8"], "a4", "duplex")
+    assert front.width > front.height
+    assert back.cells[0].turned
+    assert (back.cells[0].left, back.height - back.cells[0].top - 5) == pytest.approx((front.cells[0].left, front.cells[0].top))
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_tags_are_two_a_sheet_with_one_line_to_cut(paper):
+    sheets = plans(3, SIZES["half-letter"], paper, "fold")
+    assert [len(sheet.cells) for sheet in sheets] == [2, 1]
+    assert [(rule.top, rule.width) for rule in sheets[0].rules] == [(PAPERS[paper][1] / 2, PAPERS[paper][0])]
+    assert {cell.side for sheet in sheets for cell in sheet.cells} == {"front"}
+
+
+@pytest.mark.parametrize(
+    ("name", "wide", "high", "kind", "scale", "source"),
+    [
+        ("id-1", 3.370, 2.125, "small", 1.0, "ISO/IEC 7810"),
+        ("id-1/2mm", 3.2125, 1.9675, "small", 1.0, "finished size less two borders: arithmetic"),
+        ("3x5/0.25in", 4.5, 2.5, "small", 2.5 / 2.125, "what is left in the pouch takes five lines"),
+        ("4.5x3", 4.5, 3.0, "card", 1.0, "custom: type never below that of the smallest"),
+        ("3.5x6", 6.0, 3.5, "card", 3.5 / 3, "custom: held across"),
+        ("148x105mm", 5.8268, 4.1339, "card", 5.8268 / 5, "A6, ISO 216"),
+    ],
+)
+def test_sizes_named_and_custom(name, wide, high, kind, scale, source):
+    size = size_named(name)
+    assert (size.width, size.height, size.scale) == pytest.approx((wide, high, scale), abs=1e-3)
+    assert size.kind == kind
+
+
+@pytest.mark.parametrize(
+    ("name", "source"),
+    [("2x2", "under the floor"), ("20x5", "wider than paper"), ("3x5/2", "a border without a unit"), ("id-1/1in", "nothing left"),
+     ("half-letter/2mm", "a tag is not laminated"), ("card", "no name"), ("0x0", "nothing"), ("", "nothing")],
+)  # fmt: skip
+def test_sizes_that_cannot_be_read_or_printed_say_what_can(name, source):
+    with pytest.raises(UsageError, match="Use one of: 3x5"):
+        size_named(name)
+
+
+@pytest.mark.parametrize(("size", "layout", "paper"), [("5x8", "fold", "letter"), ("5x8", "fold", "a4")])
 def test_what_does_not_fit_says_what_does(size, layout, paper):
     with pytest.raises(UsageError, match="single"):
         plans(1, SIZES[size], paper, layout)

@@ -1,4 +1,4 @@
-"""What holds on any sheet: values do not depend on how it is stored, no printed word is lost, the same file gives the same job."""
+"""What holds on any sheet: no value depends on how it is stored, no printed word is lost, one file gives one job."""
 
 import unicodedata
 from collections import Counter
@@ -100,6 +100,12 @@ def _read_from(found: Job) -> Iterator[tuple[int, Box]]:
         yield word.source.page, word.source.box
 
 
+@cache
+def _rows(name: str) -> tuple[tuple[int, tuple[tuple[str, str, Word], ...]], ...]:
+    """The words of the rows of each page of a fixture."""
+    return tuple((sheet.page, tuple(_data_words(sheet))) for sheet in _sheets(name))
+
+
 def _data_words(sheet: Sheet) -> Iterator[tuple[str, str, Word]]:
     """Words below the headings of each table that gives rows: the row's mark, the cell's text, the word."""
     for block in blocks(Layout(sheet)):
@@ -116,13 +122,13 @@ def _data_words(sheet: Sheet) -> Iterator[tuple[str, str, Word]]:
 def test_every_word_of_a_row_ends_somewhere(name: str) -> None:
     """A word in a schedule is a value, in other, or named as not used; or its row says the very same elsewhere."""
     places, said = list(_read_from(job(name))), _said(job(name))
-    for sheet in _sheets(name):
-        here = [box for page, box in places if page == sheet.page]
-        lost = [f"“{word.text}” in “{text}”" for mark, text, word in _data_words(sheet)
+    for number, row_words in _rows(name):
+        here = [box for page, box in places if page == number]
+        lost = [f"“{word.text}” in “{text}”" for mark, text, word in row_words
                 if any(ch.isalnum() for ch in word.text)
                 and not any(inside(word.box, box, 1.0) for box in here)
                 and word.text not in said.get(mark, ())]  # fmt: skip
-        assert not lost, f"{name}.pdf, page {sheet.page}: {', '.join(lost)}"
+        assert not lost, f"{name}.pdf, page {number}: {', '.join(lost)}"
 
 
 def _said(found: Job) -> dict[str, set[str]]:
@@ -186,4 +192,4 @@ def test_letters_that_two_engines_read_otherwise_give_no_value(shown: bytes, sai
 
 
 def test_the_laws_have_rows_to_hold_for() -> None:
-    assert sum(any(True for sheet in _sheets(name) for _ in _data_words(sheet)) for name in readable()) > 30
+    assert sum(any(words for _, words in _rows(name)) for name in readable()) > 30
