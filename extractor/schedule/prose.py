@@ -9,6 +9,7 @@ from extractor.paper.phrases import Phrase, phrase, phrases
 from extractor.paper.words import union
 from extractor.schedule.layout import Block, Layout, begins, text_of
 from extractor.trade.cells import read
+from extractor.trade.headings import heading
 from extractor.trade.marks import is_mark
 from extractor.trade.text import plain
 
@@ -72,10 +73,22 @@ def boxed(layout: Layout, base: Block) -> list[Block]:
         mark = TYPED.fullmatch(text_of(held[0])) if len(held) > 2 else None
         if mark is None or not is_mark(mark["mark"]) or any(p.box[1] < held[0].box[3] - 2 for p in held[1:]):
             continue
-        lines = phrases([w for p in held[1:] for w in p.words], wide=99.0)
+        lines = [part for line in phrases([w for p in held[1:] for w in p.words], wide=99.0) for part in _named_or_apart(line)]
         groups = {f.field.split(".")[0] for p in lines for f in read(text_of(p), "wall")}
         if len(groups & {"sheathing", "fastener", "edge", "field"}) < 2:
             continue
         said = base.title._replace(mark=mark["mark"], mark_span=mark.span("mark"), body=None)
         out.append(replace(base, title=said, heading=held[0], text=tuple(lines), box=box))
+    return out
+
+
+def _named_or_apart(line: Phrase) -> list[Phrase]:
+    """The phrases of a line, each name of a value (it has no digit) joined with the value to its right."""
+    parts: list[Phrase] = sorted(phrases(line.words), key=lambda p: p.box[0])
+    out: list[Phrase] = []
+    while parts:
+        first = parts.pop(0)
+        label = text_of(first)
+        named = parts and not any(c.isdigit() for c in label) and heading(label, "wall")
+        out.append(phrase([*first.words, *parts.pop(0).words]) if named else first)
     return out

@@ -319,13 +319,12 @@ def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, 
                 value = printed(text.words[i + 1 :], place)
                 yield value, _kind(said, value), Said(said, label)
                 return
-    for i, (word, after) in enumerate(pairwise(text.words[:8])):
-        if after.box[0] - word.box[2] > 1.5 * word.size:  # the name of the value on the left, the value on the right
-            label = printed(text.words[: i + 1], place)
-            said = heading(label.text, "wall")
-            if said:
-                value = printed(text.words[i + 1 :], place)
-                yield value, _kind(said, value), Said(said, label)
-                return
-            break
+    gaps = [i + 1 for i, (a, b) in enumerate(pairwise(text.words)) if b.box[0] - a.box[2] > 1.5 * a.size]
+    if len(gaps) == 1:  # the name of the value on the left, the value on the right
+        label = printed(text.words[: gaps[0]], place)
+        said = heading(label.text, "wall")
+        if said:
+            value = printed(text.words[gaps[0] :], place)
+            yield value, _kind(said, value), Said(said, label)
+            return
     yield text, "wall", None
