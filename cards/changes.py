@@ -68,7 +68,6 @@ class Changes(NamedTuple):
         holds = [row.mark for row in self.found.held if row.status != "no change"]
         return f"Wall types: {', '.join(parts)}. Hold-downs that differ: {', '.join(holds) or 'none'}."
 
-
     @property
     def to_do(self) -> str:
         """Cards to collect at once and walls to look at, in one line."""

@@ -128,8 +128,12 @@ def _open(face: Face, needed: Iterable[str], useful: Iterable[str] = ()) -> str:
     """Why a number cannot be worked out: what of ``needed`` is not known, or an open stop on it or on what is ``useful``."""
     needed, every = tuple(needed), {*needed, *useful}
     groups = {name.split(".")[0] for name in every}
-    stops = [one.number for one in face.questions if one.stop and (
-        one.finding.field in every | groups or (one.finding.field is None and one.finding.wall_type in (None, face.mark)))]
+    stops = [
+        one.number
+        for one in face.questions
+        if one.stop
+        and (one.finding.field in every | groups or (one.finding.field is None and one.finding.wall_type in (None, face.mark)))
+    ]
     doubt = [name for name in every if (found := face.value(name)) and found.shown in (Shown.CONFLICT, Shown.UNREADABLE)]
     lacking = [name for name in needed if value(face.wall, name) is None]
     names = list(dict.fromkeys(name for name in LABELS if name in {*doubt, *lacking}))

@@ -157,8 +157,9 @@ def shape(name: str, side: float) -> str:
         "square": [(low, low), (high, low), (high, high), (low, high)],
         "triangle": [(mid, low), (high, high), (low, high)],
         "diamond": [(mid, 0.8), (side - 0.8, mid), (mid, side - 0.8), (0.8, mid)],
-        "hexagon": [(side * x, side * y) for x, y in ((0.28, 0.06), (0.72, 0.06), (0.95, 0.5), (0.72, 0.94), (0.28, 0.94),
-                                                      (0.05, 0.5))],
+        "hexagon": [
+            (side * x, side * y) for x, y in ((0.28, 0.06), (0.72, 0.06), (0.95, 0.5), (0.72, 0.94), (0.28, 0.94), (0.05, 0.5))
+        ],
     }[name]
     path = "M" + "L".join(f"{_n(x)} {_n(y)}" for x, y in corners) + "Z"
     return svg(side, side, f'<path d="{path}" fill="none" stroke="#000" stroke-width="2" stroke-linejoin="round"/>')

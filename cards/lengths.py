@@ -22,7 +22,7 @@ NAME = "walls.csv"
 TEMPLATE = "walls-to-fill.csv"
 COLUMNS = ("mark", "length", "height", "storey", "count", "openings", "plate pieces", "studs")
 HELP = (
-    "One line a wall segment. Height: foot of the sill to top of the plates. Write units: 12'-6\", 109-1/8\"; studs 16\".",
+    'One line a wall segment. Height: foot of the sill to top of the plates. Write units: 12\'-6", 109-1/8"; studs 16".',
     "Storey: your own word. Count: how many such walls. Openings: 3'x4'; 2'-6\"x3'. Plate pieces of ONE wall: 8'; 4'.",
     f"Lines that start with # are not read. Save it as {NAME} in the packet's folder, or name it: nailcard order --walls {NAME}",
 )
@@ -90,7 +90,7 @@ def load(path: Path) -> tuple[Wall, ...]:
 
 def read(text: str, where: str = NAME) -> tuple[Wall, ...]:
     """The walls in the text of a ``walls.csv``, separated by commas, semicolons or tabs."""
-    lines = [(n, line) for n, line in enumerate(text.splitlines(), 1) if line.strip(" ,;\t\"") and line.lstrip('" ')[:1] != "#"]
+    lines = [(n, line) for n, line in enumerate(text.splitlines(), 1) if line.strip(' ,;\t"') and line.lstrip('" ')[:1] != "#"]
     if not lines:
         raise _bad("It holds no walls.", where)
     first = lines[0][1]
@@ -135,7 +135,7 @@ def _length(cells: dict[str, str], name: str, where: str, most: float) -> float 
         return None
     found = length(text)
     if found is None:
-        raise _bad(f"The {name} “{text}” is not understood. Write its unit: 12'-6\", 150\" or 12.5 ft.", where)
+        raise _bad(f'The {name} “{text}” is not understood. Write its unit: 12\'-6", 150" or 12.5 ft.', where)
     if not 0 < found <= most:
         raise _bad(f"A {name} of {in_feet(found)} cannot be right.", where)
     return found

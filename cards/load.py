@@ -106,8 +106,12 @@ def _folder(path: Path) -> list[Path]:
     plans = [file for file in path.iterdir() if file.suffix.lower() == ".pdf" and file.is_file() and file.name[0] != "."]
     if not plans:
         raise MissingPlansError("The folder holds no PDF.", where=str(path), do="Name the folder that holds the plan set.")
-    return sorted(plans, key=lambda file: [(not part.isdigit(), int(part) if part.isdigit() else 0, part.lower())
-                                           for part in re.findall(r"\d+|\D+", file.name)])
+    return sorted(
+        plans,
+        key=lambda file: [
+            (not part.isdigit(), int(part) if part.isdigit() else 0, part.lower()) for part in re.findall(r"\d+|\D+", file.name)
+        ],
+    )
 
 
 def _not_a_record(what: str, path: Path) -> DamagedPlansError:

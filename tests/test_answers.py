@@ -131,7 +131,7 @@ def test_a_rule_that_the_answer_does_not_meet_stays_as_a_note_that_quotes_it() -
     done = apply(plans, [answer(plans, key, '8" o.c.')])
     note = next(one for one in done.job.findings if key_of(one) == key)
     assert note.level is Level.NOTE
-    assert note.message.startswith("Answered in RFI 3, 12 May 2026: “8\" o.c.”. The question was: ")
+    assert note.message.startswith('Answered in RFI 3, 12 May 2026: “8" o.c.”. The question was: ')
 
 
 def test_words_answer_a_mark_without_a_row_and_never_two_rows_of_one_mark() -> None:
@@ -189,7 +189,7 @@ def test_a_second_answer_replaces_the_first_and_says_so(tmp_path: Path) -> None:
     path = write_job(tmp_path, plans)
     answers.enter(plans, path, "Q-01", '12" o.c.', "RFI 3", DAY, "kim")
     done = answers.enter(plans, path, "missing-value:SW4:field.spacing_in", '6" o.c.', "RFI 9", DAY, "kim")
-    assert "Replaces the answer of RFI 3, 12 May 2026: “12\" o.c.”." in done.says
+    assert 'Replaces the answer of RFI 3, 12 May 2026: “12" o.c.”.' in done.says
     assert len(answers.kept_in(tmp_path)) == 1
     spacing = done.job.wall_types[0].field.spacing_in
     assert spacing is not None
@@ -220,7 +220,7 @@ def test_an_answer_that_the_new_plans_contradict_is_not_carried_over(tmp_path: P
     new = new.model_copy(update={"plan_set": new.plan_set.model_copy(update={"sha256": "f" * 64})})
     done = answers.confirm(new, path)
     assert done.job == new
-    assert "the plans now say “6” on sheet S3.1, page 3. The answer said “12\" o.c.”." in done.says[0]
+    assert 'the plans now say “6” on sheet S3.1, page 3. The answer said “12" o.c.”.' in done.says[0]
 
 
 @pytest.mark.parametrize(
@@ -298,7 +298,7 @@ def test_the_command_keeps_an_answer_and_every_reading_command_applies_it(
     assert "collect them and make the packet again" in out
     code, _, err = run(capsys, "check", path)
     assert (code, err) == (0, "Answered: SW4 field nailing spacing (RFI 3, 12 May 2026).\n")
-    assert run(capsys, "answer", path)[1] == "SW4 field nailing spacing (RFI 3, 12 May 2026), entered by kim: “12\" o.c.”.\n"
+    assert run(capsys, "answer", path)[1] == 'SW4 field nailing spacing (RFI 3, 12 May 2026), entered by kim: “12" o.c.”.\n'
     assert run(capsys, "packet", path, "--out", tmp_path / "packet")[0] == 0
     written = json.loads((tmp_path / "packet" / "job.json").read_text(encoding="utf-8"))
     assert written["wall_types"][0]["field"]["spacing_in"]["origin"] == "answer"

@@ -106,7 +106,7 @@ def test_both_places_of_a_changed_value_are_named() -> None:
 def test_a_value_that_moved_or_was_reworded_is_listed_apart() -> None:
     rows = against_first("moved-and-reworded").found.wall_types
     edge = next(one for one in rows[0].moved if one.field == "edge.spacing_in")
-    assert edge.why.startswith("“6\" O.C.” is now “6\" ON CENTER”; elsewhere on sheet S3.1")
+    assert edge.why.startswith('“6" O.C.” is now “6" ON CENTER”; elsewhere on sheet S3.1')
     assert all(not row.values for row in rows)
 
 
@@ -322,5 +322,3 @@ def test_hostile_names_are_text_in_the_html() -> None:
     assert "<script" not in shown
     assert "&lt;script&gt;" in shown
     assert "default-src 'none'" in shown
-
-

@@ -48,9 +48,7 @@ def test_the_same_plans_again_are_the_same_issue(tmp_path: Path) -> None:
     ],
     ids=["another file", "an answer"],
 )  # fmt: skip
-def test_other_plans_or_another_answer_begin_the_next_issue_and_the_job_says_so(
-    tmp_path: Path, changed: Job, what: str
-) -> None:
+def test_other_plans_or_another_answer_begin_the_next_issue_and_the_job_says_so(tmp_path: Path, changed: Job, what: str) -> None:
     register.add(PLANS, tmp_path, today=DAY)
     assert register.noticed(PLANS, register.issues(tmp_path)) == PLANS
     noted = register.noticed(changed, register.issues(tmp_path))
@@ -62,7 +60,7 @@ def test_other_plans_or_another_answer_begin_the_next_issue_and_the_job_says_so(
 
 
 def test_an_answer_is_named_in_the_issue(tmp_path: Path) -> None:
-    plans = job(wall("SW4", field=FieldNailing(spacing_in=answered(12.0, "RFI 3, 12 May 2026 “12\" o.c.”"))))
+    plans = job(wall("SW4", field=FieldNailing(spacing_in=answered(12.0, 'RFI 3, 12 May 2026 “12" o.c.”'))))
     assert register.add(plans, tmp_path, today=DAY).answers == ("RFI 3, 12 May 2026",)
 
 

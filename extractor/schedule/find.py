@@ -13,7 +13,6 @@ from extractor.schedule.open_table import NOTES, open_table
 from extractor.schedule.prose import boxed, listed, running, told
 from extractor.trade.titles import Title
 
-
 HOLD_DOWN_ONLY = {"hd_post", "hd_anchor", "hd_embedment", "hd_capacity", "hd_fasteners"}
 
 

@@ -295,13 +295,13 @@ def listed(block: Block) -> Rows:
 
 
 def _kind(said: Heading, value: Printed) -> str:
-    """What the value is read as: what its name says, or where that reads nothing, one of the things the name may also stand for."""
+    """What the value is read as: what its name says or, where that reads nothing, what the name may also stand for."""
     kinds = (said.kind, *said.also)
     return next((k for k in kinds if any(f.state is State.READ for f in read(value.text, k))), said.kind)
 
 
 def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, str, Said | None]]:
-    """A line of a block as (words, kind): the value after `EDGE NAILING:` or a wide gap, or the whole line as words about a wall."""
+    """A line of a block as (words, kind): the value after `EDGE NAILING:` or a wide gap, or the whole line as a wall's."""
     text = printed(line.words, place)
     if title.body:
         start = title.body[0]

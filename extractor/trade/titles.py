@@ -65,8 +65,8 @@ _SAME_LEVEL = (
 )
 _CONTINUED = re.compile(r"\(?\bcont(?:inued|'d|d\b|\.)\.?\)?", re.I)
 _OTHER_WALLS = re.compile(
-    r"\b(?:(?<!\bon )(?<!\bat )(?<!\bto )concrete|conc|cmu|masonry|block walls?|cold[- ]formed|cfs|metal|steel|icf|clt|brick|grout\w*"
-    r"|rebar|reinf\w*|braced|portal"
+    r"\b(?:(?<!\bon )(?<!\bat )(?<!\bto )concrete|conc|cmu|masonry|block walls?|cold[- ]formed|cfs|metal|steel"
+    r"|icf|clt|brick|grout\w*|rebar|reinf\w*|braced|portal"
     r"|pre-?fab\w*|factory|pre-?manufactured|proprietary|moment frames?|diaphragms?|retaining)\b",
     re.I,
 )

@@ -8,10 +8,10 @@ import pydyf
 
 WIDTH, HEIGHT = 2592, 1728
 NAMES = "BEAM POST HDR JOIST TYP. ALIGN SLAB FTG CONT. BLKG RIM TRUSS GIRDER LEDGER CLR. MIN. VERIFY SEE PLAN DTL".split()
-WALLS = [(f"SW{i}", thickness, nail, edge, plf) for i, (thickness, nail, edge, plf) in enumerate(
-    [("7/16", "8d COMMON (0.131 x 2-1/2)", 6, 240), ("7/16", "8d COMMON (0.131 x 2-1/2)", 4, 350), ("7/16", "8d COMMON (0.131 x 2-1/2)", 3, 450),
-     ("15/32", "8d COMMON (0.131 x 2-1/2)", 6, 260), ("15/32", "8d COMMON (0.131 x 2-1/2)", 4, 380), ("15/32", "8d COMMON (0.131 x 2-1/2)", 3, 490),
-     ("15/32", "10d COMMON (0.148 x 3)", 4, 460), ("15/32", "10d COMMON (0.148 x 3)", 6, 310)], start=1)]  # fmt: skip
+EIGHT, TEN = "8d COMMON (0.131 x 2-1/2)", "10d COMMON (0.148 x 3)"
+WALLS = [(f"SW{i}", *row) for i, row in enumerate(
+    [("7/16", EIGHT, 6, 240), ("7/16", EIGHT, 4, 350), ("7/16", EIGHT, 3, 450), ("15/32", EIGHT, 6, 260),
+     ("15/32", EIGHT, 4, 380), ("15/32", EIGHT, 3, 490), ("15/32", TEN, 4, 460), ("15/32", TEN, 6, 310)], start=1)]  # fmt: skip
 HOLDS = [
     ("HD1", "KT-16", "(2) 2x6", '5/8"', '8"', "2510"),
     ("HD2", "KT-34", "4x6", '7/8"', '12"', "4620"),

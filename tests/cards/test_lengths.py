@@ -26,7 +26,7 @@ def test_lengths_need_their_unit(written, inches, source):
 
 
 def test_a_filled_in_list_is_read():
-    filled = 'mark,length,height,storey,count,openings\ntype SW4,"12\'-6""",9\',ground,2,3\'x4\'\n\n# a remark\n'
+    filled = "mark,length,height,storey,count,openings\ntype SW4,\"12'-6\"\"\",9',ground,2,3'x4'\n\n# a remark\n"
     assert lengths.read(filled) == (Wall("SW4", "walls.csv line 2", 150, 108, "ground", 2, ((36, 48),)),)
     assert lengths.read(filled.replace(",", ";"))[0].count == 2
 

@@ -86,7 +86,7 @@ def test_a_twelve_foot_wall():
     """3 panels x 94 = 282; 8 ft panels and a 1 ft strip: 86 + 30 = 116 a column, 348, 66 more (23 %), 9 blocks. Arithmetic."""
     made = line()
     assert (made.panels.number, made.panel_in, made.nails.number, made.blocks.number) == (3, 108, 282, 0)
-    assert made.shorter == ("8 ft + 12\" strip: 66 more nails (23 %), 1 joint with 9 blocks, 10'-10 1/2\"",)
+    assert made.shorter == ('8 ft + 12" strip: 66 more nails (23 %), 1 joint with 9 blocks, 10\'-10 1/2"',)
 
 
 def test_a_panel_that_ends_in_the_top_plates_is_never_an_offer():

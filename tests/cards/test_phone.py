@@ -18,7 +18,7 @@ def articles(data: bytes) -> dict[str, str]:
     done = {}
     for article in re.findall(r"<article.*?</article>", data.decode(), re.S):
         words = " ".join(unescape(re.sub(r"<[^>]+>", " ", article)).split())
-        mark = re.search(r'<h1[^>]*><span>(.*?)</span>', article)
+        mark = re.search(r"<h1[^>]*><span>(.*?)</span>", article)
         assert mark
         done[unescape(mark[1])] = words
     return done
@@ -42,7 +42,7 @@ def test_every_value_of_every_card_is_there(language: Any) -> None:
 @pytest.mark.parametrize(
     ("mark", "parts", "says", "source"),
     [
-        ("A", {}, "4\" o.c. 7 nails in 2 ft", "read; 4 in is 7 nails in 2 ft, both ends counted"),
+        ("A", {}, '4" o.c. 7 nails in 2 ft', "read; 4 in is 7 nails in 2 ft, both ends counted"),
         ("B", {"edge": EdgeNailing(spacing_in=conflict(4.0, 6.0))}, "CONFLICT - ASK", "two places disagree"),
         ("C", {"edge": EdgeNailing(spacing_in=silent(State.UNREADABLE, "4?"))}, "CAN'T READ - SEE S3.1 row 1", "not understood"),
         ("D", {"edge": EdgeNailing()}, "NOT ON PLANS - ASK", "missing"),

@@ -168,7 +168,7 @@ def test_the_same_job_gives_the_same_bytes() -> None:
 
 def test_a_text_longer_than_a_cell_is_cut_with_a_word() -> None:
     long = workbook(job(wall(fastener=nail(style=printed_as("common", "COMMON " * 6000)))))
-    (printed, *_), = field(long, "SW4", "kind of nail (common, box, sinker)")
+    ((printed, *_),) = field(long, "SW4", "kind of nail (common, box, sinker)")
     assert printed.endswith("[longer: see the job record]")
 
 

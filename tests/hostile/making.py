@@ -162,12 +162,12 @@ def huge_page() -> bytes:
 
 def absurd_page() -> bytes:
     """A sheet as wide as the moon is far."""
-    return one_sheet(table(), box=b"0 0 1089720000000 1728")
+    return one_sheet(table(10, 700), box=b"0 0 1089720000000 1728")
 
 
 def page_without_size() -> bytes:
     """The sheet has no width."""
-    return one_sheet(table(), box=b"0 0 0 0")
+    return one_sheet(table(10, 700), box=b"0 0 0 0")
 
 
 def segments(count: int) -> bytes:
