@@ -17,6 +17,7 @@ SCHEDULES = [
     ("SHEAR WALL TYPE SCHEDULE", "wall", True, TRADE),
     ("SHEAR WALL TYPES", "wall", True, TRADE),
     ("SHEAR WALL KEY", "wall", True, TRADE),
+    ("WALL SCHEDULE: PLYWOOD SHEAR WALLS", "wall", True, TRADE),
     ("SHEAR WALL LEGEND", "wall", True, TRADE),
     ("SHEAR PANEL SCHEDULE", "wall", True, TRADE),
     ("SHEAR PANEL NAILING SCHEDULE", "wall", True, TRADE),
