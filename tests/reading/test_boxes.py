@@ -8,8 +8,10 @@ from weasyprint import HTML
 from extractor.read import read
 from extractor.record import readings
 
-STYLE = "@page{size:17in 11in;margin:0.5in} body{font:9pt Arial} td{width:1.7in} "
-    ".box{position:relative;width:7in;height:1.6in;margin:8pt 0} svg{position:absolute;left:0;top:0} td{width:1.7in}"
+STYLE = (
+    "@page{size:17in 11in;margin:0.5in} body{font:9pt Arial} td{width:1.7in}"
+    " .box{position:relative;width:7in;height:1.6in;margin:8pt 0} svg{position:absolute;left:0;top:0}"
+)
 RULE = "<svg width=7in height=1.6in><rect x=1 y=1 width=670 height=151 fill=none stroke=black /></svg>"
 ONE = (
     ("Panels", '15/32" plywood, one face'),
