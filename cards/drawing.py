@@ -80,7 +80,7 @@ def panel(height: float, edge_in: float, field_in: float, rows: int = 1) -> str:
 def joint(width: float, height: float, option: str, thickness_in: float, nail: tuple[float, float] | None) -> str:
     """Section through a joint of two panels on a stud; ``nail`` is its length and diameter, or None where the plans lack one.
 
-    Without a nail's size only its centre line is drawn.
+    Without a nail's size only its center line is drawn.
     """
     members = WIDTHS_IN[option]
     deep = max(2.2, (nail[0] - thickness_in if nail else 0) + 0.3)

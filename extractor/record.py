@@ -117,7 +117,7 @@ class Fastener(Record):
 
 
 class EdgeNailing(Record):
-    """Nailing at panel edges, inches on centre."""
+    """Nailing at panel edges, inches on center."""
 
     spacing_in: Reading[Inches] | None = None
     rows: Reading[int] | None = None
@@ -125,7 +125,7 @@ class EdgeNailing(Record):
 
 
 class FieldNailing(Record):
-    """Nailing at intermediate framing, inches on centre."""
+    """Nailing at intermediate framing, inches on center."""
 
     spacing_in: Reading[Inches] | None = None
 

@@ -132,13 +132,15 @@ def read_again(sheet: Sheet) -> list[Finding]:
     sheet.take(again)
     where = sheet.number or f"page {sheet.page}"
     words = ", ".join(f"“{w.text}”" for w in odd[:5]) + (" and others" if len(odd) > 5 else "")
+    told = f"a second reading of the file gives other letters for {words}. Values in these words"
+    if len(odd) == len(again):
+        told = "the file could not be read a second time. Values on this sheet"
     place = Place(sheet.page, sheet.number)
     return [
         Finding(
             code="second-reading-disagrees",
             level=Level.NOTE,
-            message=f"Sheet {where}: a second reading of the file gives other letters for {words}. Values in these words"
-            " are not taken. Read them by eye.",
+            message=f"Sheet {where}: {told} are not taken. Read them by eye.",
             source=place.source(union(w.box for w in odd)),
             citation="common practice, no source",
         )

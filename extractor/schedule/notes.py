@@ -14,9 +14,11 @@ from extractor.schedule.open_table import NOTES
 from extractor.schedule.reading import Place, Printed, agree, conflict, from_found, printed
 from extractor.schedule.rows import Row
 from extractor.trade.cells import read
+from extractor.trade.framing import lumber
 from extractor.trade.marks import same_mark
 from extractor.trade.nailwords import NailDefinition
 from extractor.trade.notes import Clause, Note, nail_definition, note
+from extractor.trade.text import plain_word
 
 PANEL = ("sheathing", "fastener", "edge", "field", "framing", "capacity")
 KEY = re.compile(r"[A-Z]\d?|[A-Z]{2}|\d{1,2}")
@@ -195,12 +197,28 @@ def _apply_clause(row: Row, clause: Clause, said: Said) -> None:
         new = from_found(found, said.text, origin=Origin.NOTE)
         own = row.fields.get(found.field)
         if own is None or (own.state is State.DEFERRED and SEE_NOTE.search(own.as_printed)):
-            row.fields[found.field] = new
+            row.fields[found.field] = _unless_left_over(row, new, found.field)
         elif own.state in (State.READ, State.CONFLICT) and new.state is State.READ and not agree(own, new):
             if group == "fastener":
                 against.add(group)
             if not clause.yields:
                 row.fields[found.field] = conflict(own, [new])
+
+
+def _unless_left_over(row: Row, new: Reading[Any], name: str) -> Reading[Any]:
+    """The note's value; unreadable where words of the row that no column took name lumber too, maybe for the same place."""
+    own = next((o for o in row.other if lumber(plain_word(o.as_printed))), None) if name == "framing.panel_edge" else None
+    if own is None or new.state is not State.READ:
+        return new
+    return new.model_copy(
+        update={
+            "value": None,
+            "state": State.UNREADABLE,
+            "as_printed": own.as_printed,
+            "source": own.source,
+            "origin": own.origin,
+        }
+    )
 
 
 def _has_place(row: Row, name: str) -> bool:

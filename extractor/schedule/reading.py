@@ -8,7 +8,7 @@ from pydantic import BaseModel, ValidationError
 
 from extractor.paper.words import Word, union
 from extractor.record import Box, Capacity, HoldDown, Origin, Reading, Record, Source, State, WallType
-from extractor.trade.text import Found, Plain, Span, plain
+from extractor.trade.text import Found, Plain, Span, plain, without_twins
 
 
 class Place(NamedTuple):
@@ -41,9 +41,9 @@ class Printed(NamedTuple):
 
 
 def printed(words: Iterable[Word], place: Place) -> Printed:
-    """The words without footnote markers, ready to be read."""
+    """The words without footnote markers, ready to be read; the text leaves out metric twins in brackets."""
     kept = tuple(w for w in words if not w.raised)
-    return Printed(kept, plain([w.text for w in kept]), place)
+    return Printed(kept, without_twins(plain([w.text for w in kept])), place)
 
 
 def _leaves(model: type[BaseModel], prefix: str = "") -> dict[str, Any]:

@@ -21,7 +21,6 @@ from extractor.trade.marks import is_mark
 from extractor.trade.text import Found
 from extractor.trade.titles import Title
 
-METRIC = re.compile(r"\(\d[\d.,x× ]* ?(?:mm|cm|m|kN(?:/m)?|N/mm|kg)\)", re.I)
 EMBED = re.compile(r"\bEMBED", re.I)
 SECOND = re.compile(rf" ?(?:x|/|,|-) ?(?P<deep>{NUMBER})\"?")
 LOADS = re.compile(r"\b(?:(?P<seismic>SEIS(?:MIC|\.)?)|(?P<wind>WIND))(?![A-Z])", re.I)
@@ -182,7 +181,7 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
     text = printed(words, made.place)
     if not text.words:
         return
-    found = read(METRIC.sub(lambda m: " " * len(m[0]), text.text), column.kind or "remarks")
+    found = read(text.text, column.kind or "remarks")
     if column.kind == "hd_anchor" and column.text and EMBED.search(column.text.text):
         found = (*found, *_embedment_beside(text.text, found))
     ditto = next((f for f in found if f.field == "ditto"), None)
@@ -241,7 +240,7 @@ def take(
     if said and nails and any(f.state is State.READ and f.field in ("fastener.diameter_in", "fastener.penny") for f in found):
         made.fields["fastener.kind"] = from_found(Found("fastener.kind", "nail", nails.span()), said.text, table=table)
     used = {i for f in found for i in text.plain.words_in(f.span)}
-    used |= {i for m in METRIC.finditer(text.text) for i in text.plain.words_in(m.span())}  # the twin of a value in inches
+    used |= {i for i, (start, end) in enumerate(text.plain.spans) if start == end}  # the twin of a value in inches
     left = [w for i, w in enumerate(text.words) if i not in used]
     for part in phrases(left, wide=1.5) if left else []:
         if WORDY.search(part.text):

@@ -4,6 +4,8 @@ import unicodedata
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
+import regex as re
+
 from extractor.record import State
 
 Span = tuple[int, int]
@@ -27,6 +29,24 @@ class Plain(NamedTuple):
     def words_in(self, span: Span) -> list[int]:
         """Indexes of the words that ``span`` touches."""
         return [i for i, (start, end) in enumerate(self.spans) if start < span[1] and end > span[0]]
+
+
+_TWIN = re.compile(r"(?<=\S)\s?\(\d[\d.,x ]* ?(?:mm|cm|m|kN(?:/m)?|N/mm|kg)\)", re.I)
+
+
+def without_twins(text: Plain) -> Plain:
+    """The text without metric twins in brackets, as in `6" (152 mm)`; the words of a twin have an empty span where it stood."""
+    cuts: list[Span] = [m.span() for m in _TWIN.finditer(text.text)]
+    out, end = "", 0
+    for start, stop in cuts:
+        out, end = out + text.text[end:start], stop
+    if not cuts:
+        return text
+
+    def moved(place: int) -> int:
+        return place - sum(min(place, stop) - start for start, stop in cuts if start < place)
+
+    return Plain(out + text.text[end:], tuple((moved(a), moved(b)) for a, b in text.spans))
 
 
 _SAME = str.maketrans(
