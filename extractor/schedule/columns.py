@@ -1,7 +1,7 @@
 """A grid's headings to named columns, whichever way the table runs."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, NamedTuple
 
 import regex as re
@@ -11,9 +11,9 @@ from extractor.paper.words import Word
 from extractor.record import State
 from extractor.schedule.reading import Place, Printed, printed
 from extractor.trade.cells import read
-from extractor.trade.headings import Heading, heading, settle
+from extractor.trade.headings import Heading, heading, settle, votes
 from extractor.trade.marks import is_mark
-from extractor.trade.text import plain_word
+from extractor.trade.text import Found, plain, plain_word
 
 UNITS = re.compile(r"[(\[]?(?:IN\.?|INCHES|PLF|LBS?\.?|LB/FT|#/FT|#|KIPS|FT\.?|O\.?C\.?|IN\.? ?O\.?C\.?|-|\.|,|\s)+[)\]]?", re.I)
 LETTERS = re.compile(r"[A-Z]{1,3}|[A-Z]{1,4}/\d{1,2}|(?:[A-Z]\.){2} ?-?\d{1,2}[A-Z]?")
@@ -189,21 +189,64 @@ def _columns(grid: Grid, first: int, kind: Kind, place: Place) -> tuple[Column, 
             column = Column(col, said.kind, Said(said, column.said.text), column.text)
         elif kind == "wall" and column.text and _described(grid, first, col):
             column = Column(col, "wall", None, column.text)
+        elif kind == "wall" and column.text and _faces_below(grid, first, col) and (panel := _value(column.text)):
+            column = Column(col, "faces", Said(Heading("faces", panel, sure=False), column.text), column.text)
         out.append(column)
-    return tuple(out)
+    return _agreeing(out)
+
+
+def _faces_below(grid: Grid, first: int, col: int) -> bool:
+    """Whether every cell of the column tells faces, or repeats the one above."""
+    found = [
+        read(plain([w.text for w in cell.words]).text, "faces")
+        for row in range(first, grid.rows)
+        if (cell := grid.at(row, col)) is not None and cell.row == row and cell.words
+    ]
+    return bool(found) and all(len(cell) == 1 and cell[0].field in ("sheathing.faces", "ditto") for cell in found)
+
+
+def _value(text: Printed) -> tuple[Found, ...]:
+    """The panel or the nail that a heading gives as a cell would: `15/32" PLYWOOD ONE FACE`, over columns or over one."""
+    vote = votes(text.text)
+    return tuple(f for f in read(text.text, vote) if f.state is State.READ) if vote in ("sheathing", "fastener") else ()
+
+
+def _agreeing(columns: Sequence[Column]) -> tuple[Column, ...]:
+    """The columns without what their headings say of the panel and the nail where two headings say it differently."""
+    told: dict[str, set[str]] = {}
+    for column in columns:
+        for f in column.said.heading.facts if column.said else ():
+            if f.field.startswith(("sheathing.", "fastener.")):
+                told.setdefault(f.field, set()).add(repr(f.value))
+    torn = {field for field, values in told.items() if len(values) > 1}
+    return tuple(
+        replace(c, said=Said(c.said.heading._replace(facts=tuple(f for f in c.said.heading.facts if f.field not in torn)), c.said.text))
+        if c.said and torn
+        else c
+        for c in columns
+    )
 
 
 def _column(col: int, levels: list[tuple[Word, ...]], kind: Kind, place: Place) -> Column:
     """The column under a heading of several levels, from the top down: all joined, or the lowest levels alone."""
     for start in range(len(levels)):
         text = printed([w for level in levels[start:] for w in level], place)
-        said = heading(text.text, kind)
+        said = heading(text.text, kind) or _with_aside(text, kind)
         if said:
-            return Column(col, said.kind, Said(said, text), text)
-        said = _with_aside(text, kind)
-        if said:
-            return Column(col, said.kind, Said(said, text), text)
+            told = _under_value(said, text, printed([w for level in levels[:start] for w in level], place))
+            return Column(col, said.kind, told, text)
     named = [level for level in levels if not UNITS.fullmatch(" ".join(w.text for w in level))]
     text = printed([w for level in named or levels for w in level], place)
     said = heading(text.text, kind) if len(named) < len(levels) else None
     return Column(col, said.kind if said else None, Said(said, text) if said else None, text if levels else None)
+
+
+def _under_value(said: Heading, text: Printed, above: Printed) -> Said:
+    """The heading with what the levels above it give as a value for all the columns under them."""
+    value = _value(above) if above.words else ()
+    whole = printed((*above.words, *text.words), text.place) if value else text
+    if not value or not whole.text.startswith(above.text) or not whole.text.endswith(text.text):
+        return Said(said, text)
+    behind = len(whole.text) - len(text.text)
+    own = tuple(f._replace(span=(f.span[0] + behind, f.span[1] + behind)) for f in said.facts)
+    return Said(said._replace(facts=(*value, *own)), whole)

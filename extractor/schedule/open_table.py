@@ -178,7 +178,7 @@ def _until_end(rows: list[list[Word]], layout: Layout, head: Phrase) -> list[lis
         text = " ".join(w.text for w in row)
         if (
             NOTES.fullmatch(text.strip())
-            or (out and re.match(r"(?:\d{1,2}|[A-Z])[.)] ?[A-Z][A-Za-z]+ ", text))
+            or (out and re.match(r"(?:\(?\d{1,2}|[A-Z])[.)] ?[A-Z][A-Za-z]+ ", text))
             or (out and len(phrases(row)) == 1 and len(row) > 7)
         ):
             break

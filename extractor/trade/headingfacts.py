@@ -79,9 +79,10 @@ def facts_in(text: str, kind: str) -> tuple[Found, ...]:
     if kind in _NAILED:
         nail = nail_words(text) or ()
         found += nail
-        if nail and re.search(r"\bnail", text, re.I):
-            m = re.search(r"\bnail(?:s|ing)?\b", text, re.I)
-            found += [Found("fastener.kind", "nail", m.span())] if m else []
+        said = re.search(r"\bnail(?:s|ing)?\b", text, re.I)
+        where = said.span() if said else next((f.span for f in nail if f.field == "fastener.penny"), None)
+        if nail and where:
+            found.append(Found("fastener.kind", "nail", where))
     elif kind == "bottom_plate":
         found += [f._replace(field="bottom_plate.penny") for f in nail_words(text) or () if f.field == "fastener.penny"]
     if kind in ("anchors", "sill_anchors", "embedment", "washer"):
