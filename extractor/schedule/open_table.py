@@ -256,18 +256,27 @@ def _anchored(data: Sequence[Sequence[Word]], columns: Sequence[tuple[float, flo
         return [list(row) for row in data]
     tops = [min(w.box[1] for w in row) for row in data]
     feet = [max(w.box[3] for w in row) for row in data]
+    inner = [y for y in level if tops[0] + 2 < y < feet[-1] - 2]
+    band = [sum(y < foot - 1 for y in inner) for foot in feet] if inner else list(range(len(data)))
+    topped, footed = band[anchors[0]] == band[0], band[anchors[-1]] == band[-1]
     cuts = []
     for a, b in pairwise(anchors):
         between = [y for y in level if feet[a] - 2 <= y <= tops[b] + 2]
         if between:
-            cut = next((i for i in range(a + 1, b + 1) if tops[i] >= between[0] - 2), b)
+            wide = sorted({next((i for i in range(a + 1, b + 1) if tops[i] >= y - 2), b) for y in between})
         else:
-            gaps = [(tops[i] - feet[i - 1], i) for i in range(a + 1, b + 1)]
-            widest = max(g for g, _ in gaps)
-            cut = next(i for g, i in gaps if g >= widest - 0.5) if len(gaps) > 1 else b
-        cuts.append(cut)
+            gaps = [tops[i] - feet[i - 1] for i in range(a + 1, b + 1)]
+            wide = [i for i, g in enumerate(gaps, a + 1) if g >= max(gaps) - 0.5]
+        cuts.append(wide[0] if len(wide) == 1 else _even(wide, topped=topped, footed=footed))
     bounds = [0, *cuts, len(data)]
     return [[w for row in data[a:b] for w in row] for a, b in pairwise(bounds)]
+
+
+def _even(wide: Sequence[int], *, topped: bool, footed: bool) -> int:
+    """Where a row ends among lines as far from each other: marks stand on the first line of a row, on its last, or half-way."""
+    if topped and not footed:
+        return wide[-1]
+    return wide[0] if footed and not topped else wide[len(wide) // 2]
 
 
 def _with_turned(grid: Grid, turned: Sequence[Word], columns: Sequence[tuple[float, float]]) -> Grid:

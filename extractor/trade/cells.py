@@ -7,7 +7,7 @@ import regex as re
 from extractor.record import State
 from extractor.trade import anchors, capacity, framing, holddown, nails, plates, sheathing, spacing, states
 from extractor.trade.inches import MARK, NUMBER
-from extractor.trade.spans import around, leftovers, mask, mask_found, overlap, settled, trimmed
+from extractor.trade.spans import around, leftovers, mask, mask_found, only, overlap, settled, trimmed
 from extractor.trade.text import Found, Span
 
 Reader = Callable[[str], Iterable[Found]]
@@ -15,6 +15,7 @@ Reader = Callable[[str], Iterable[Found]]
 _BOTH_SIDES = re.compile(r"(?<!\w)(?:both|two|2|each|ea\.?) (?:sides?|faces?)(?: of wall)?(?!\w)", re.I)
 _NAILED_SIDES = re.compile(r"(?<!\w)both (?:sides|faces)(?: of wall)?(?!\w)", re.I)
 _PENNY = re.compile(nails.PENNY, re.I)
+_COUNTED = re.compile(rf"(?:\(\d\) ?|(?<!\S)\d-)?{nails.PENNY}", re.I)
 _BOLT_LENGTH = re.compile(rf" ?x ?{NUMBER}{MARK}?|^\s*\(\d\)", re.I)
 _CONNECTOR = re.compile(r"(?<!\S)(?:and|&|on|with|w/|use|provide) $", re.I)
 _SIZE = re.compile(r"\d\"|\d/\d|\d'|[A-Z]{1,4}-?\d", re.I)
@@ -149,14 +150,32 @@ def _panel_edge(text: str) -> list[Found]:
 
 def _anchors(text: str) -> list[Found]:
     """Anchorage; nails alone cannot hold a plate to concrete, so a cell of nails is the bottom plate's."""
+    if both := _at_concrete_and_wood(text):
+        return both
     found = anchors.anchors(text)
     return plates.bottom_plate(text) if not found and _PENNY.search(text) else found
 
 
 def _bottom_plate(text: str) -> list[Found]:
     """Plate nailing; a cell of anchor bolts in the same column is anchorage."""
+    if both := _at_concrete_and_wood(text):
+        return both
     bolts = any(f.field == "anchors.kind" for f in anchors.anchors(text))
     return anchors.anchors(text) if bolts and not _PENNY.search(text) else plates.bottom_plate(text)
+
+
+def _at_concrete_and_wood(text: str) -> list[Found]:
+    """Bolts to concrete and nails to wood told one after the other in a cell, each with its spacing; else nothing."""
+    nail = _COUNTED.search(text)
+    bolt = next((f for f in anchors.anchors(text) if f.field == "anchors.diameter_in"), None)
+    if nail is None or bolt is None:
+        return []
+    cut = max(nail.start(), bolt.span[0])
+    before, after = only(text, (0, cut)), only(text, (cut, len(text)))
+    bolted, nailed = (before, after) if bolt.span[0] < cut else (after, before)
+    found = [*anchors.anchors(bolted), *plates.bottom_plate(nailed)]
+    told = {f.field for f in found if f.state is State.READ}
+    return found if told >= {"anchors.spacing_in", "bottom_plate.penny", "bottom_plate.spacing_in"} else []
 
 
 def _sill_anchors(text: str) -> list[Found]:
