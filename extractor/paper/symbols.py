@@ -1,9 +1,12 @@
 """The drawn outline round a short text: circle, box, diamond, hexagon; its make and size tell marks apart."""
 
+from collections import defaultdict
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from extractor.paper.page import Outline
+from extractor.paper.phrases import Phrase
 from extractor.record import Box
 
 
@@ -24,6 +27,24 @@ class Symbol(NamedTuple):
         if self.make in ("box", "circle", "oval"):
             return taller < 1.12 and wider < 3.0
         return taller < 1.7 and wider < 2.2
+
+
+class Index:
+    """Outlines by place."""
+
+    def __init__(self, outlines: Sequence[Outline]) -> None:
+        self.cells: dict[tuple[int, int], list[Outline]] = defaultdict(list)
+        for outline in outlines:
+            x0, y0, x1, y1 = outline.box
+            for a in range(int(x0 // 60), int(x1 // 60) + 1):
+                for b in range(int(y0 // 60), int(y1 // 60) + 1):
+                    self.cells[a, b].append(outline)
+
+    def near(self, box: Box) -> list[Outline]:
+        """Outlines close to the box."""
+        a, b = int((box[0] + box[2]) / 2 // 60), int((box[1] + box[3]) / 2 // 60)
+        out = {id(o): o for i in (a - 1, a, a + 1) for j in (b - 1, b, b + 1) for o in self.cells.get((i, j), ())}
+        return list(out.values())
 
 
 def symbol(box: Box, size: float, outlines: Sequence[Outline]) -> Symbol | None:
@@ -133,3 +154,47 @@ def _near(a: tuple[float, float], b: tuple[float, float]) -> bool:
 def _level(stroke: Outline) -> bool:
     (ax, ay), (bx, by) = stroke.points
     return abs(ax - bx) < 0.6 or abs(ay - by) < 0.6
+
+
+def grid_bubbles(seen: Sequence[tuple[Phrase, Symbol]]) -> set[int]:
+    """The ids of the phrases that name the plan's grid: letters along one way, numbers along the other, both counting up.
+
+    Both lines stand in symbols of one make and size, outside all others like them. Common practice, no source.
+    """
+    lines = [line for axis in (0, 1) for line in _counted_lines(seen, axis)]
+    out: set[int] = set()
+    for axis, line in lines:
+        for other_axis, other in lines:
+            crossing = axis != other_axis and _lettered(line) != _lettered(other) and _same(line[0][1], other[0][1])
+            if crossing and max(len(line), len(other)) >= 3:
+                out |= {id(phrase) for phrase, _ in (*line, *other)}
+    return out
+
+
+def _counted_lines(seen: Sequence[tuple[Phrase, Symbol]], axis: int) -> list[tuple[int, list[tuple[Phrase, Symbol]]]]:
+    """Lines of labels along an axis that count up, at the edge of all symbols like theirs."""
+    out = []
+    for _, one in seen:
+        alike = [s for s in seen if _same(s[1], one)]
+        at = _middle(one, 1 - axis)
+        line = sorted((s for s in alike if abs(_middle(s[1], 1 - axis) - at) < 2), key=lambda s: s[1].box[axis])
+        others = [_middle(s[1], 1 - axis) for s in alike if s not in line]
+        labels = [(len(s[0].text), s[0].text) for s in line]
+        plain = all(text.isdigit() for _, text in labels) or all(text.isalpha() for _, text in labels)
+        counts = plain and len(line) > 1 and all(a < b for a, b in pairwise(labels))
+        if counts and (all(at < x for x in others) or all(at > x for x in others)) and (axis, line) not in out:
+            out.append((axis, line))
+    return out
+
+
+def _middle(symbol: Symbol, axis: int) -> float:
+    return (symbol.box[axis] + symbol.box[axis + 2]) / 2
+
+
+def _same(a: Symbol, b: Symbol) -> bool:
+    """Whether both are of one make and, within a twentieth, one height."""
+    return a.make == b.make and abs(a.height - b.height) < 0.05 * a.height
+
+
+def _lettered(line: Sequence[tuple[Phrase, Symbol]]) -> bool:
+    return not line[0][0].text.isdigit()

@@ -10,6 +10,7 @@ from extractor.paper.phrases import Phrase
 from extractor.record import Box
 
 NUMBER = re.compile(r"(?:[A-Z]{1,3}[ -]?\d{1,3}(?:[.-]\d{1,3})?[A-Za-z]?|\d{1,3}(?:\.\d{1,2})?[A-Z]?)")
+COUNTED = re.compile(r"\d{1,3} OF \d{1,3}", re.I)  # a set whose sheets have no other number
 LABELS = {
     "number": re.compile(r"(?:SHEET|DWG\.?|DRAWING)(?: ?(?:NO\.?|NUMBER|#))?:?", re.I),
     "title": re.compile(r"(?:(?:SHEET|DRAWING|DWG\.?) ?(?:TITLE|NAME|CONTENTS?)|TITLE|CONTENTS):?", re.I),
@@ -127,7 +128,8 @@ def title_block(found: Sequence[Phrase], size: tuple[float, float]) -> TitleBloc
     number = _number(edge, size)
     near = _around(found, edge, number, size)
     title = _title(near, number, size)
-    return TitleBlock(number.text.replace(" ", "") if number else None, title, _revision(near), _date(near))
+    named = number.text if number and COUNTED.fullmatch(number.text) else number.text.replace(" ", "") if number else None
+    return TitleBlock(named, title, _revision(near), _date(near))
 
 
 def _around(found: Sequence[Phrase], edge: Sequence[Phrase], number: Phrase | None, size: tuple[float, float]) -> list[Phrase]:
@@ -185,14 +187,12 @@ def _level(a: Phrase, b: Phrase) -> bool:
 def _number(edge: Sequence[Phrase], size: tuple[float, float]) -> Phrase | None:
     """The sheet number: shaped like one, at the edge, labelled or the largest of its kind towards the corner."""
     width, height = size
-    labelled = {
-        id(v)
-        for label in _labelled(edge, "number")
-        for v in _values(edge, label, reach=110.0)[:3]
-        if NUMBER.fullmatch(v.text.replace(" ", ""))
-    }
+    values = [v for label in _labelled(edge, "number") for v in _values(edge, label, reach=110.0)[:3]]
+    labelled = {id(v) for v in values if NUMBER.fullmatch(v.text.replace(" ", ""))}
     if labelled:
         edge = [p for p in edge if id(p) in labelled]
+    elif counted := next((v for v in values if COUNTED.fullmatch(v.text)), None):
+        return counted
     best, top = None, 0.0
     for p in edge:
         text = p.text.replace(" ", "")

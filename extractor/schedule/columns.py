@@ -220,7 +220,10 @@ def _agreeing(columns: Sequence[Column]) -> tuple[Column, ...]:
                 told.setdefault(f.field, set()).add(repr(f.value))
     torn = {field for field, values in told.items() if len(values) > 1}
     return tuple(
-        replace(c, said=Said(c.said.heading._replace(facts=tuple(f for f in c.said.heading.facts if f.field not in torn)), c.said.text))
+        replace(
+            c,
+            said=Said(c.said.heading._replace(facts=tuple(f for f in c.said.heading.facts if f.field not in torn)), c.said.text),
+        )
         if c.said and torn
         else c
         for c in columns

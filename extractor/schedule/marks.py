@@ -4,29 +4,25 @@ from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
 
 import regex as re
 
 from extractor.paper.grid import inside
-from extractor.paper.page import Outline
 from extractor.paper.phrases import Phrase
 from extractor.paper.plans import Sheet
-from extractor.paper.symbols import Symbol, symbol
+from extractor.paper.symbols import Index, Symbol, grid_bubbles, symbol
 from extractor.paper.titleblock import NUMBER
 from extractor.paper.words import Word
 from extractor.record import Box, PlanMark
+from extractor.schedule.legends import LEGEND, Kind, legend_boxes, legend_symbols
 from extractor.trade.marks import Marked, family, with_length
 from extractor.trade.text import plain_word
 
-Kind = Literal["wall", "hold-down"]
-LEGEND = {
-    "wall": re.compile(r"\bSHEAR ?-?(?:WALL|PANEL)S?\b|\bWALL TYPES?\b", re.I),
-    "hold-down": re.compile(r"\bHOLD ?-?D(?:OW)?NS?\b|\bHOLDOWNS?\b|\bTIE ?-?DOWNS?\b", re.I),
-}
 PLANS = re.compile(
     r"\bPLANS?\b|\bFRAMING\b|\bFLOORS?\b|\bFOUNDATION\b|\bLEVELS?\b|\bROOF\b|\bLOFT\b|\bSTOR(?:E?Y|IES)\b|\bBASEMENT\b", re.I
 )
+VIEW = re.compile(r"(?:[\w'-]+ ){1,4}PLAN", re.I)
+SCALE = re.compile(r"\bSCALE\b|\d ?\"? ?= ?\d+ ?'", re.I)
 PAPER = re.compile(
     r"\bNOTES?\b|\bSCHEDULES?\b|\bDETAILS?\b|\bELEVATIONS?\b|\bSECTIONS?\b|\bCOVER\b|\bINDEX\b|\bTITLE SHEET\b|\bTABLES?\b", re.I
 )
@@ -61,7 +57,7 @@ def find(
     seen: list[tuple[Sheet, Kind, list[_Seen]]] = []
     for sheet in sheets:
         name = titles.get(sheet.page) or ""
-        if not PLANS.search(name) and (PAPER.search(name) or sheet.page in outside):
+        if not PLANS.search(name) and (PAPER.search(name) or sheet.page in outside) and not _shows_plan(sheet):
             continue
         if patterns and _may_hold(sheet, patterns):
             seen += [
@@ -73,6 +69,18 @@ def find(
         sizes = {round(s.phrase.size, 1) for _, k, others in seen if k == kind for s in others if set(s.marks) <= known}
         out += _counted(found, known, kind, sheet, sizes)
     return tuple(out)
+
+
+def _shows_plan(sheet: Sheet) -> bool:
+    """Whether a drawing on the sheet is titled as a plan, with its scale under the title."""
+    if not SCALE.search(sheet.quick):
+        return False
+    scales = [p for p in sheet.phrases if SCALE.search(p.text)]
+    return any(
+        VIEW.fullmatch(p.text) and -2 < s.box[1] - p.box[3] < 3 * p.size and s.box[0] < p.box[2] and s.box[2] > p.box[0]
+        for p in sheet.phrases
+        for s in scales
+    )
 
 
 def _may_hold(sheet: Sheet, patterns: dict[Kind, re.Pattern[str]]) -> bool:
@@ -94,7 +102,7 @@ def _on_sheet(
     seen: dict[Kind, list[_Seen]] = {"wall": [], "hold-down": []}
     loose: list[_Seen] = []
     near = sheet.outlines((0, 0, width, height), largest=130.0) if symbols else []
-    index = _Index(near)
+    index = Index(near)
     for phrase in sheet.phrases:
         text = " ".join(plain_word(w.text) for w in phrase.words if not w.raised)
         if len(text) > 24 or any(inside(phrase.box, box) for box in outside):
@@ -120,15 +128,18 @@ def _on_sheet(
                         seen[kind].append(_Seen(marks, read.length_in, phrase, around))
             else:
                 loose.append(here)
-    legend = {kind: _legend_symbols(sheet, kind, index) if symbols else [] for kind in seen}
-    legend_boxes = _legend_boxes(sheet)
+    legend = {kind: legend_symbols(sheet, kind, index, outside) if symbols else [] for kind in seen}
+    shown = legend_boxes(sheet)
+    bubbles = grid_bubbles([(s.phrase, s.around) for s in [*seen["wall"], *seen["hold-down"], *loose] if s.around])
     out: dict[Kind, list[_Seen]] = {}
     for kind, found in seen.items():
-        found = [s for s in found if not any(inside(s.phrase.box, box) for box in legend_boxes) and not _two_texts(s, sheet)]
+        found = [s for s in found if not any(inside(s.phrase.box, box) for box in shown) and not _two_texts(s, sheet)]
+        found = [s for s in found if id(s.phrase) not in bubbles]
         known = set(scheduled.get(kind, ()))
         if symbols and (plain_looking(known) or _shared(scheduled)):
             other: Kind = "hold-down" if kind == "wall" else "wall"
-            found = _by_symbol(found, known, legend[kind], legend[other], loose)
+            strangers = [s for s in loose if id(s.phrase) not in bubbles]
+            found = _by_symbol(found, known, legend[kind], legend[other], strangers)
         out[kind] = found
     return out
 
@@ -164,24 +175,6 @@ def _from_tokens(
     return out
 
 
-class _Index:
-    """Outlines by place."""
-
-    def __init__(self, outlines: Sequence[Outline]) -> None:
-        self.cells: dict[tuple[int, int], list[Outline]] = defaultdict(list)
-        for outline in outlines:
-            x0, y0, x1, y1 = outline.box
-            for a in range(int(x0 // 60), int(x1 // 60) + 1):
-                for b in range(int(y0 // 60), int(y1 // 60) + 1):
-                    self.cells[a, b].append(outline)
-
-    def near(self, box: Box) -> list[Outline]:
-        """Outlines close to the box."""
-        a, b = int((box[0] + box[2]) / 2 // 60), int((box[1] + box[3]) / 2 // 60)
-        out = {id(o): o for i in (a - 1, a, a + 1) for j in (b - 1, b, b + 1) for o in self.cells.get((i, j), ())}
-        return list(out.values())
-
-
 def _shared(scheduled: dict[Kind, Sequence[str]]) -> bool:
     """Whether walls and hold-downs use a mark both."""
     return bool(set(scheduled.get("wall", ())) & set(scheduled.get("hold-down", ())))
@@ -196,35 +189,6 @@ def _two_texts(seen: _Seen, sheet: Sheet) -> bool:
         if phrase is not seen.phrase and inside(phrase.box, box) and NUMBER.fullmatch(phrase.text.replace(" ", "")):
             return True
     return False
-
-
-def _legend_phrases(sheet: Sheet) -> list[tuple[Kind, Phrase]]:
-    return [(kind, p) for p in sheet.phrases for kind, pattern in LEGEND.items() if len(p.words) <= 12 and pattern.search(p.text)]  # type: ignore[misc]
-
-
-def _legend_boxes(sheet: Sheet) -> list[Box]:
-    """Where a legend shows its symbol: close to the left of the words that explain it."""
-    return [
-        (p.box[0] - 6 * p.size - 20, p.box[1] - 1.2 * p.size, p.box[0], p.box[3] + 1.2 * p.size)
-        for _, p in _legend_phrases(sheet)
-    ]
-
-
-def _legend_symbols(sheet: Sheet, kind: Kind, index: _Index) -> list[Symbol]:
-    """Symbols that the sheet's legend shows for marks of this kind."""
-    out = []
-    for said, p in _legend_phrases(sheet):
-        other = LEGEND["hold-down" if kind == "wall" else "wall"]
-        if said != kind or (other.search(p.text) and kind == "wall"):
-            continue
-        box = (p.box[0] - 6 * p.size - 20, p.box[1] - 1.2 * p.size, p.box[0], p.box[3] + 1.2 * p.size)
-        for inner in sheet.phrases:
-            level = abs(inner.box[1] + inner.box[3] - p.box[1] - p.box[3]) < 1.6 * p.size
-            if inner is not p and len(inner.text) <= 4 and level and inside(inner.box, box):
-                found = symbol(inner.box, inner.size, index.near(inner.box))
-                if found:
-                    out.append(found)
-    return out
 
 
 def _by_symbol(

@@ -13,6 +13,7 @@ from extractor.paper.phrases import Phrase, lines, phrases
 from extractor.paper.words import Word, union
 from extractor.record import Box
 from extractor.schedule.layout import Layout, text_of
+from extractor.trade.headingfacts import FACES
 from extractor.trade.headings import heading
 from extractor.trade.marks import is_mark
 
@@ -219,7 +220,7 @@ def _all_data(row: Sequence[Word], below: Sequence[Word]) -> bool:
     """Whether a line holds values only and stands as close over the next as lines of one cell do."""
     close = min(w.box[1] for w in below) - max(w.box[3] for w in row) < 0.35 * row[0].size
     parts = [text_of(p) for p in _across(row, 0.8)]
-    return close and all(DATA.search(p) and any(map(str.isdigit, p)) for p in parts)
+    return close and all(DATA.search(p) and (FACES.search(p) or any(map(str.isdigit, p))) for p in parts)
 
 
 def _one_table(rows: list[list[Word]], head: Phrase) -> list[list[Word]]:
