@@ -6,13 +6,15 @@ from typing import Any
 from extractor.checks.fields import LABELS
 from extractor.checks.hit import Hit, hold_down_name, mark_key, mark_of
 from extractor.record import Capacity, HoldDown, Job, Level, Reading, WallType, readings
+from extractor.trade.titles import scope_in
 
 
 def duplicate_mark(job: Job) -> Iterator[Hit]:
     """Two rows of the schedule have the same mark and different values.
 
     Why: a crew that finds the first row never looks for the second.
-    Fires: SW3 twice, with 4 in and 3 in edge nailing. Only a note where both rows say the same.
+    Fires: SW3 twice, with 4 in and 3 in edge nailing. Only a note where both rows say the same, or where each row's schedule is
+    for a storey or a kind of wall of its own.
     Silent: marks that differ in a letter.
     Source: common practice, no source.
     """
@@ -40,14 +42,25 @@ def _twice(job: Job, rows: tuple[WallType, ...] | tuple[HoldDown, ...], table: s
             continue
         mark = mark_of(first)
         differ = [LABELS.get(field, field) for field in _differences(first, second)]
-        says = f"and they differ in: {', '.join(differ)}. Ask the engineer which row holds" if differ else "with the same values"
+        scopes = dict.fromkeys(scope for row in (first, second) if (scope := _scope(row)))
+        apart = len(scopes) == 2
+        says = "with the same values"
+        if differ:
+            which = "once for “{}” and once for “{}”, ".format(*scopes) if apart else ""
+            ask = "Read the row for the place" if apart else "Ask the engineer which row holds"
+            says = f"{which}and they differ in: {', '.join(differ)}. {ask}"
         yield Hit(
             f"{mark} stands twice in {table}, {says}.",
             second.mark.source,
             None,
             mark if isinstance(first, WallType) else hold_down_name(job, mark),
-            None if differ else Level.NOTE,
+            None if differ and not apart else Level.NOTE,
         )
+
+
+def _scope(row: WallType | HoldDown) -> str | None:
+    """The row's words that say which storey or walls its schedule is for."""
+    return next((words.as_printed for words in row.other if scope_in(words.as_printed)), None)
 
 
 def _differences(first: WallType | HoldDown, second: WallType | HoldDown) -> list[str]:

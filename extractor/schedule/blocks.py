@@ -155,8 +155,12 @@ def merged(before: list[Row], rows: Sequence[Row]) -> list[Row]:
     out = list(before)
     for row in rows:
         same = next((r for r in before if r.mark.value == row.mark.value), None)
-        if same is None or (same.scope != row.scope and not same.agrees(row)):
+        if same is None:
             out.append(row)
+        elif same.scope != row.scope and not same.agrees(row):
+            out.append(row)
+            same.tell_scope()
+            row.tell_scope()
         else:
             same.join(row)
     return out

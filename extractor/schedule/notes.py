@@ -18,7 +18,7 @@ from extractor.trade.framing import lumber
 from extractor.trade.marks import same_mark
 from extractor.trade.nailwords import NailDefinition
 from extractor.trade.notes import Clause, Note, nail_definition, note
-from extractor.trade.text import plain_word
+from extractor.trade.text import Found, plain_word
 
 PANEL = ("sheathing", "fastener", "edge", "field", "framing", "capacity")
 KEY = re.compile(r"[A-Z]\d?|[A-Z]{2}|\d{1,2}")
@@ -101,7 +101,7 @@ def _stands_out(p: Any, paragraph: Paragraph) -> bool:
     text = p.text.strip()
     return (
         p.words[0] not in paragraph.words
-        and len(p.words) <= 6
+        and len(p.words) <= 9
         and not text.endswith((".", ","))
         and not re.match(r"\d+[.)]?$", text)
         and (p.size > 1.12 * paragraph.size or text.isupper() or text.istitle())
@@ -187,12 +187,13 @@ def _apply(row: Row, said: Said) -> None:
 
 def _apply_clause(row: Row, clause: Clause, said: Said) -> None:
     against: set[str] = set()
+    anchored = _gives_anchors(clause) and "anchors" in row.blank and not any(k.startswith("bottom_plate.") for k in row.fields)
     for found in clause.found:
         group = found.field.split(".")[0]
         if found.field.startswith("capacity."):
             _basis(row, found, said)
             continue
-        if group in against or not _has_place(row, found.field):
+        if group in against or not (_has_place(row, found.field) or (anchored and group == "anchors")):
             continue
         new = from_found(found, said.text, origin=Origin.NOTE)
         own = row.fields.get(found.field)
@@ -221,6 +222,12 @@ def _unless_left_over(row: Row, new: Reading[Any], name: str) -> Reading[Any]:
     )
 
 
+def _gives_anchors(clause: Clause) -> bool:
+    """Whether a clause gives a whole anchorage, size and spacing: it may fill a blank cell of a column of anchors."""
+    told = {f.field for f in clause.found if f.state is State.READ}
+    return told >= {"anchors.diameter_in", "anchors.spacing_in"}
+
+
 def _has_place(row: Row, name: str) -> bool:
     """Whether a note may fill this: details of anchors only where the row has anchors, of staples only where it has staples."""
     if name.startswith("anchors."):
@@ -230,8 +237,16 @@ def _has_place(row: Row, name: str) -> bool:
 
 
 def _basis(row: Row, found: Any, said: Said) -> None:
-    """Load or method of stated capacities that say none themselves."""
+    """Load or method of stated capacities that say none themselves; the loads of two that stand in the order a note tells."""
     name = found.field.split(".")[1]
+    if name == "loads":
+        if len(row.stated) == 2 and all(c.load is None for c in row.stated):
+            parts = [Found("capacity.load", load, found.span) for load in found.value]
+            row.stated = [
+                Capacity(**{**dict(c), "load": from_found(part, said.text, origin=Origin.NOTE)})
+                for c, part in zip(row.stated, parts, strict=True)
+            ]
+        return
     value: Reading[Any] = from_found(found, said.text, origin=Origin.NOTE)
     row.stated = [
         c if getattr(c, name) is not None or value.state is not State.READ else Capacity(**{**dict(c), name: value})

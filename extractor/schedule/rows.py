@@ -43,6 +43,8 @@ class Row:
     by_column: dict[int, tuple[Found, ...]] = field(default_factory=dict)
     markers: set[str] = field(default_factory=set)
     contested: list[Capacity] = field(default_factory=list)
+    scoped: tuple[Word, ...] = ()  # the words that say which walls or storey the row is for
+    blank: set[str] = field(default_factory=set)  # kinds of column whose cell is empty
 
     def put(self, name: str, value: Reading[Any]) -> None:
         """Set a field; a second value that differs makes a conflict of two columns, or of one cell something unreadable."""
@@ -76,6 +78,12 @@ class Row:
             self.contested = other.stated
         self.other += [o for o in other.other if o.value not in {mine.value for mine in self.other}]
 
+    def tell_scope(self) -> None:
+        """Put the words that say which walls or storey the row is for with the row's other words."""
+        told = reading("other", " ".join(w.text for w in self.scoped), self.scoped, self.place) if self.scoped else None
+        if told is not None and told.value not in {o.value for o in self.other}:
+            self.other.insert(0, told)
+
     def record(self) -> Any:
         """The finished wall type or hold-down."""
         fields: dict[str, Any] = dict(self.fields)
@@ -99,6 +107,7 @@ class Rows:
 def table_rows(block: Block, table: Table) -> Rows:
     """Every row of the table that begins with a mark; other words of the table are unused."""
     out, scope, seen = Rows(), block.title.scope, set[int]()
+    scoped = block.heading.words if scope else ()
     place, grid = block.place, table.grid
     for column in table.columns:
         if column.kind is None and column.text and column.text.text:
@@ -110,7 +119,7 @@ def table_rows(block: Block, table: Table) -> Rows:
         if cell is None or not cell.words or id(cell) in seen or cell.cols == grid.cols:
             band = [c for c in _row_cells(table, row, row + 1) if c.words and id(c) not in seen]
             if len(band) == 1 and (band[0].cols > 1 or cell is band[0]):
-                scope = band[0].text.strip().casefold() or scope
+                scope, scoped = band[0].text.strip().casefold() or scope, band[0].words or scoped
             out.unused += [_unused(c.words, place) for c in band]
             seen |= {id(c) for c in band}
             row += 1
@@ -120,7 +129,7 @@ def table_rows(block: Block, table: Table) -> Rows:
             out.unused += [_unused(c.words, place) for c in _row_cells(table, row, row + height) if c.words and id(c) not in seen]
             row += height
             continue
-        made = Row(block.kind, mark, place, scope, block.heading.words)
+        made = Row(block.kind, mark, place, scope, block.heading.words, scoped=scoped)
         made.markers |= set(cell.markers)
         if rest:
             made.other.append(reading("other", " ".join(w.text for w in rest), rest, place))
@@ -176,6 +185,8 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
         main = main_field(column.kind) if column.kind else None
         if blank is not None and blank.drawn and main:
             made.put(main, _drawn(main, blank, made))
+        elif column.kind:
+            made.blank.add(column.kind)
         return
     made.markers |= {m for c in cells for m in c.markers}
     text = printed(words, made.place)
@@ -285,7 +296,7 @@ def listed(block: Block) -> Rows:
     if block.text and block.text[0].words[: len(words)] == tuple(words):
         head = printed(block.text[0].words, place)
     mark = reading("mark", title.mark, head.within(span) if span else head.words, place)
-    made = Row(block.kind, mark, place, title.scope, block.heading.words)
+    made = Row(block.kind, mark, place, title.scope, block.heading.words, scoped=block.heading.words if title.scope else ())
     for line in block.text:
         for text, kind, said in _lines(line, title, place):
             take(made, text, read(text.text, kind), said, title)

@@ -47,8 +47,10 @@ _SIZE_AFTER = re.compile(
     re.I,
 )
 _LOAD = re.compile(r"(?<![a-z])(?:(?P<seismic>seis(?:mic|\.)?|eq\.?|earthquake)|(?P<wind>wind))(?![a-z])(?! design cat)", re.I)
-_METHOD = re.compile(
-    r"(?<![a-z])(?:(?P<ASD>asd|allowable stress(?: design)?)|(?P<LRFD>lrfd|strength design)|(?P<nominal>nominal))(?![a-z])", re.I
+_METHOD = re.compile(  # phi times the nominal strength is the LRFD strength: ANSI/AWC SDPWS-2015 4.3.3
+    r"(?<![a-z])(?:(?P<ASD>asd|allowable stress(?: design)?)|(?P<LRFD>lrfd|strength design|(?:phi|φ|ϕ) ?v_?n?)"
+    r"|(?P<nominal>nominal|v_?n(?<!(?:phi|φ|ϕ) ?v_?n)))(?![a-z])",
+    re.I,
 )
 _V_SUBSCRIPT = re.compile(r"(?<![a-z])v(?:(?P<seismic>s)|(?P<wind>w))(?![a-z])", re.I)
 _UNITS = (

@@ -90,6 +90,10 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ),
     (
         "CAPACITY",
+        r"(?:phi|φ|ϕ) ?v_?n?(?![a-z])|v_?n(?![a-z])",
+    ),
+    (
+        "CAPACITY",
         r"shear (?:capacity|value|strength|load|resistance|flow)|v ?allow\.?|v ?\(?(?:asd"
         r"|all)?\)?(?= ?[,(=]|$)|v(?= (?:seis|wind|eq|asd|lrfd|plf))|v[sw](?![a-z])|strength|demand|resistance|design shear",
     ),
@@ -139,7 +143,7 @@ _FILL = (
     r"|design|values?|method|shear|into|common|rows?|stag\w*\.?|where|occurs?|panels? abut|supports?"
     r"|supported|structural|struct\.?|i(?![a-z])|info\w*|data|base|unit"
     r"|\(?(?:in|ft|lbs?|pounds|kips?|inch(?:es)?|feet|k)\b\.?\)?|yes|no|side|edition|sdpws|ibc|cbc"
-    r"|\d+% ?|increase|direction|applied|fin(?:ish)?\.?|wide|exterior|interior|ext\.?|int\.?"
+    r"|total|above|below|upper|lower|\d+% ?|increase|direction|applied|fin(?:ish)?\.?|wide|exterior|interior|ext\.?|int\.?"
 )
 _TOKEN = re.compile(
     "|".join(

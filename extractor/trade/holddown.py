@@ -30,17 +30,16 @@ _BEFORE = re.compile(
     r"(?:(?:\((?P<count>\d)\) ?)|(?:(?:strap|hold-?downs?|holdowns?|hold downs?|tie-?downs?|h\.d\.|type|mark)s?:? ))+$", re.I
 )
 _WITH = re.compile(r"(?<!\w)(?:w/|with(?!\w)|to (?:\(|\d|post)).*", re.I)
+_HOLD = r"(?:hold-?downs?|holdowns?|hold downs?|tie-?downs?|ties?)"
 _IN_WORDS = re.compile(
-    rf"(?<!\w)(?:hold-?downs?|holdowns?|hold downs?|tie-?downs?)(?: type"
+    rf"(?<!\w){_HOLD}(?: type"
     rf"| mark)?:? ?(?:\(\d\) ?)?(?P<mark>{NAME}|[A-Z]\d{{1,2}})(?![\w\"'./])(?:{_ENDS}| {_ENDS})?"
+    rf"|(?<!\w){_HOLD}(?: type| mark)? (?P<mark>[A-Z]|\d{{1,2}})[ ,]{_ENDS}"
     rf"|(?<![\w./-])(?P<mark>{NAME})(?: hold-?downs?| holdowns?)?[ ,]{_ENDS}",
     re.I,
 )
 _NONE_IN_WORDS = re.compile(
-    (
-        r"(?<!\w)(?:no (?:hold-?downs?|holdowns?|hold downs?|tie-?downs?)|(?:hold-?downs?|holdowns?"
-        r"|tie-?downs?):? (?:none|not req'?d\.?|not required))(?!\w)(?: (?:req'?d\.?|required))?"
-    ),
+    (rf"(?<!\w)(?:no {_HOLD}|{_HOLD}:? (?:none|not req'?d\.?|not required))(?!\w)(?: (?:req'?d\.?|required))?"),
     re.I,
 )
 

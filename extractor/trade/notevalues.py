@@ -202,9 +202,23 @@ _METHOD = re.compile(
 _LOAD = re.compile(r"\b(?:(?P<seismic>seismic)|(?P<wind>wind))\b(?! ?(?:design cat|speed|category|force|zone))", re.I)
 _BASIS_ONLY = re.compile(
     r"[\W\d]*(?:(?:asd|lrfd|allowable stress design|allowable stress|strength design|seismic|wind|level"
-    r"|design|values?|loads?|are|for|basis|in|plf|shown|base)[\W]*)+",
+    r"|design|values?|loads?|are|for|basis|in|plf|shown|base|both|all)[\W]*)+",
     re.I,
 )
+
+
+_IN_ORDER = re.compile(
+    r"(?<!\w)(?:first|upper|top|left)\b[^.;]{0,60}?\b(?P<one>seismic|wind)\b[^.;]{0,30}?\b(?:second|lower|bottom|right)\b"
+    r"[^.;]{0,40}?\b(?P<two>seismic|wind)\b",
+    re.I,
+)
+
+
+def loads_in_order(clause: str) -> Iterator[Found]:
+    """The loads of two capacities in one cell, where a note says which stands first: field ``capacity.loads``, a pair."""
+    m = _IN_ORDER.search(clause)
+    if m and m["one"].lower() != m["two"].lower() and _STRENGTH.search(clause):
+        yield Found("capacity.loads", (m["one"].lower(), m["two"].lower()), m.span())
 
 
 def basis(clause: str) -> Iterator[Found]:
@@ -236,4 +250,4 @@ def penny_subject(clause: str) -> tuple[str, Span] | None:
     return None
 
 
-_READERS = (blocking, anchors, nails, spacings, panel, framing, basis)
+_READERS = (blocking, anchors, nails, spacings, panel, framing, basis, loads_in_order)

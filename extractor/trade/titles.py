@@ -41,7 +41,16 @@ _UPLIFT = (
     r"|(?:end[- ]post|wall end|shear wall end|shear panel end) (?:anchors?|anchorages?|hardware)|anchor (?:ties?|devices?)"
     r"|end anchorages?)(?![a-z])"
 )
-_HOLD = rf"(?:hold{{1,2}}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\.|{_UPLIFT})(?![a-z])"
+_STRAP = (
+    r"(?:(?:floor[- ]to[- ]floor|inter-?(?:storey|story|floor)|floor|storey|story|hold{1,2}[ -]?downs?|holdowns?|tie[ -]?downs?)"
+    r" (?:tie )?(?:straps?|ties)(?: ties?)?)(?![a-z])"
+)
+_PLACE = re.compile(
+    r"(?<![a-z])(?:cast[- ]in(?:[- ]place)?|(?:to|at|in) (?:the )?(?:concrete|foundations?|slab)"
+    r"|(?:between|at) (?:floors|stor(?:ey|ie)s))(?![a-z])",
+    re.I,
+)
+_HOLD = rf"(?:hold{{1,2}}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\.|{_UPLIFT}|{_STRAP})(?![a-z])"
 _TABLE = r"(?:schedules?|sched\.?|tables?|keys?|legends?|types?|chart|matrix)(?![a-z])"
 _SURE = re.compile(r"\b(?:schedules?|sched\b|tables?|keys?|legends?|types|type schedule|chart|matrix)", re.I)
 _ORDINAL = (
@@ -131,6 +140,9 @@ _NOTES = re.compile(
     r"typical|construction|design|lateral|timber|nailing|carpentry|wall))*) ?(?:foot)?notes?(?: and specifications)?",
     re.I,
 )
+_UNLESS = re.compile(
+    rf"{_SHEAR},? (?:u\.?n\.?o\.?|unless (?:otherwise )?(?:noted|shown|specified)(?: otherwise)?)(?: (?:in|on) .{{3,40}})?", re.I
+)
 _OTHER_NAMES = (
     r"(?:(?:opening|window|door|wood|roof|floor|ceiling|beam|stud|post|column|footing|pad|spread|strip"
     r"|wall|interior|exterior|foundation|steel|timber|glulam|lvl|sawn"
@@ -192,7 +204,9 @@ def _named(line: str, bare: str) -> Title | None:
         about: Literal["wall", "hold-down"] | None = None
         if m["about"]:
             about = "wall" if re.match(_SHEAR, m["about"], re.I) else "hold-down"
-        return Title("notes", scope=_scope(line), continued=_is_continued(line), about=about)
+        return Title("notes", scope=scope_in(line), continued=_is_continued(line), about=about)
+    if _UNLESS.fullmatch(bare):
+        return Title("notes", about="wall")
     shear, hold = re.search(rf"\b{_SHEAR}", bare, re.I), re.search(rf"\b{_HOLD}", bare, re.I)
     if shear:
         return _wall(line, bare, hold is not None)
@@ -201,7 +215,7 @@ def _named(line: str, bare: str) -> Title | None:
     if _NAILS.fullmatch(bare):
         return Title("nail-legend", sure=bare.lower() != "nails", continued=_is_continued(line))
     if _WALL_TABLE.fullmatch(bare):
-        return Title("wall", sure=False, scope=_scope(line), continued=_is_continued(line))
+        return Title("wall", sure=False, scope=scope_in(line), continued=_is_continued(line))
     if re.fullmatch(rf"s\.?w\.? {_TABLE}", bare, re.I) and _SURE.search(bare):
         return _said(Title("wall"), line)
     if _OTHER.fullmatch(bare) and (_SURE.search(bare) or " " in bare or not _HEADING_TOO.fullmatch(bare)):
@@ -232,13 +246,14 @@ def _wall(line: str, bare: str, hold: bool) -> Title | None:
 
 def _hold_down(line: str, bare: str) -> Title | None:
     """A hold-down title: a schedule, or a bare plural."""
+    line, bare = (" ".join(_PLACE.sub(" ", text).split()) for text in (line, bare))
     if _OTHER_WALLS.search(re.sub("(?i)steel", "", bare)):
         return None
     core = re.sub(rf"(?i)\b(?:{_SHEAR}|{_HOLD}|{_TABLE}|ties?)(?![a-z])", " ", _SCOPE.sub(" ", bare))
     known, tabled = all(_WORD.fullmatch(word) for word in re.findall(r"[^\s,:;]+", core)), _SURE.search(bare) is not None
     plural = re.fullmatch(
         r"(?i)(?:.* )?(?:hold{1,2}[ -]?(?:downs|dns)|holdowns|tie[ -]?downs|ties|uplift (?:devices|anchors|hardware)|anchor ties"
-        r"|(?:hold{1,2}[ -]?downs?|holdowns?|tie[ -]?downs?) (?:hardware|devices|anchors))"
+        rf"|(?:hold{{1,2}}[ -]?downs?|holdowns?|tie[ -]?downs?) (?:hardware|devices|anchors)|{_STRAP}(?<=s))"
         r"(?: (?:and|&) (?:straps|anchors|posts))?",
         bare,
     )
@@ -276,7 +291,7 @@ def _typed(line: str, m: "re.Match[str]", body: int | None) -> Title:
     span = None if body is None else (body, len(line))
     return Title(
         "wall",
-        scope=_scope(line[: m.end()]),
+        scope=scope_in(line[: m.end()]),
         mark=m["mark"],
         mark_span=m.span("mark"),
         body=span,
@@ -293,7 +308,7 @@ def _is_continued(line: str) -> bool:
     return _CONTINUED.search(line) is not None
 
 
-def _scope(line: str) -> str | None:
+def scope_in(line: str) -> str | None:
     """The walls a title speaks of, in lower case and full words: "exterior", "second floor"; None for all."""
     found = []
     for m in _SCOPE.finditer(line):
@@ -309,7 +324,7 @@ def _said(opened: Title, line: str) -> Title:
     loads = {m["load"].lower() for m in _LOAD.finditer(line)}
     method, faces = _METHOD.search(line), _FACES.search(line)
     return opened._replace(
-        scope=_scope(line),
+        scope=scope_in(line),
         continued=_is_continued(line),
         load=loads.pop() if len(loads) == 1 else None,
         method=method.lastgroup if method else None,

@@ -47,7 +47,11 @@ ANCHORS = [
         {"kind": BOLT, "diameter": 0.625, "embedment": 7.0, "spacing": 48.0, "washer": (3.0, 3.0, 0.25)},
         OURS,
     ),
-    ('16d @ 6" (UPPER) / 5/8" A.B. @ 48"', {"kind": BOLT, "diameter": 0.625, "spacing": 48.0}, "plate nails in the same cell"),
+    (
+        '16d @ 6" (UPPER) / 5/8" A.B. @ 48"',
+        {"kind": BOLT, "diameter": 0.625, "spacing": 48.0, "bottom_plate.penny": "16d", "bottom_plate.spacing": 6.0},
+        "plate nails in the same cell",
+    ),
     ("SEE FDN PLAN", {"spacing": State.DEFERRED, "diameter": State.DEFERRED}, OURS),
     ("PER ENGINEER", {"spacing": State.DEFERRED, "diameter": State.DEFERRED}, OURS),
     ('5/8" A.B. PER PLAN', {"kind": BOLT, "diameter": 0.625, "spacing": State.DEFERRED}, OURS),

@@ -1,0 +1,66 @@
+"""What notes say once for all walls, and what they may not say for them."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from extractor.read import read
+from extractor.record import Job, Origin, readings
+
+from .sheets import plans, table
+
+HEAD = ["MARK", "SHEATHING", "NAILS", "EDGES", "FIELD", "ANCHOR BOLTS", "CAPACITY (PLF)"]
+ROWS = [
+    ["6", '15/32" PLYWOOD', "8d COMMON", '6"', '12"', '5/8" @ 48"', "260 / 365"],
+    ["4", '15/32" PLYWOOD', "8d COMMON", '4"', '12"', "", "380 / 532"],
+]
+WHOLE = '1. ANCHOR BOLTS OF SHEAR WALLS ARE 5/8" DIAMETER AT 32" O.C. U.N.O.'
+
+
+def _job(folder: Path, *notes: str, head: list[str] = HEAD, rows: list[list[str]] = ROWS) -> Job:
+    text = "<h3>SHEAR WALL NOTES</h3>" + "".join(f"<p>{note}" for note in notes)
+    return read([plans(folder, "<h2>SHEAR WALL SCHEDULE</h2>" + table([head, *rows]) + text)])
+
+
+def _values(job: Job, mark: str) -> dict[str, Any]:
+    return dict(readings(next(w for w in job.wall_types if w.mark.value == mark)))
+
+
+def test_a_blank_cell_of_bolts_is_filled_by_a_note_that_gives_size_and_spacing(tmp_path: Path) -> None:
+    """Common practice, no source: a note U.N.O. speaks of the rows that note nothing else."""
+    job = _job(tmp_path, WHOLE)
+    four, six = _values(job, "4"), _values(job, "6")
+    assert (four["anchors.spacing_in"].value, four["anchors.spacing_in"].origin) == (32, Origin.NOTE)
+    assert (six["anchors.spacing_in"].value, six["anchors.spacing_in"].origin) == (48, Origin.SCHEDULE)
+
+
+def test_a_wall_nailed_to_wood_gets_no_bolts_from_a_note(tmp_path: Path) -> None:
+    """A bolt that nobody specified for an upper storey would be a wrong value."""
+    head = [*HEAD[:6], "SOLE PLATE NAILING", HEAD[6]]
+    rows = [[*ROWS[0][:6], "", ROWS[0][6]], [*ROWS[1][:6], '16d @ 6"', ROWS[1][6]]]
+    assert "anchors.spacing_in" not in _values(_job(tmp_path, WHOLE, head=head, rows=rows), "4")
+
+
+@pytest.mark.parametrize(
+    ("note", "loads"),
+    [
+        ("1. THE FIRST CAPACITY IS SEISMIC, THE SECOND WIND; BOTH ARE ASD.", ["seismic", "wind"]),
+        ("1. FIRST VALUE IN THE SCHEDULE IS FOR WIND, SECOND VALUE FOR SEISMIC.", ["wind", "seismic"]),
+        ("1. CAPACITIES ARE FOR WIND OR SEISMIC.", [None, None]),
+    ],
+)
+def test_a_note_tells_which_of_two_capacities_is_for_which_load(note: str, loads: list[str | None], tmp_path: Path) -> None:
+    """Common practice, no source."""
+    stated = _values(_job(tmp_path, note), "6")["capacity"].value
+    assert [c.load.value if c.load else None for c in stated] == loads
+
+
+def test_notes_headed_shear_walls_unless_noted_otherwise_are_about_shear_walls(tmp_path: Path) -> None:
+    """Common practice, no source: the notes themselves then name no wall."""
+    sheet = "<h2>SHEAR WALL SCHEDULE</h2>" + table([HEAD, *ROWS])
+    notes = "<h3>SHEAR WALLS UNLESS NOTED OTHERWISE IN THE SCHEDULE</h3><p>1. STUDS AT ABUTTING PANEL EDGES 3x OR (2) 2x U.N.O."
+    other = '<h3>ROOF</h3><p>1. SHEATHING: 19/32" PLYWOOD.'
+    job = read([plans(tmp_path, notes + other, sheet)])
+    assert _values(job, "4")["framing.panel_edge"].value == "3x or 2-2x"
+    assert _values(job, "4")["sheathing.thickness_in"].value == 15 / 32

@@ -1,0 +1,40 @@
+"""Schedules for storeys, and straps between them."""
+
+from pathlib import Path
+
+from extractor.read import read
+from extractor.record import Level, readings
+
+from .sheets import plans, table
+
+HEAD = ["NO.", "SHEATHING", "NAILS", "EDGES", "FIELD", "CAPACITY (PLF)"]
+
+
+def _level(storey: int, edges: dict[str, int]) -> str:
+    rows = [[mark, '15/32" PLYWOOD', "8d COMMON", f'{edge}"', '12"', "260"] for mark, edge in edges.items()]
+    return f"<h2>LEVEL {storey} SHEAR PANELS</h2>" + table([HEAD, *rows])
+
+
+def test_one_mark_in_the_schedules_of_two_storeys_is_two_types(tmp_path: Path) -> None:
+    """Common practice, no source: offices count from 1 on each storey. The rows say which storey they are for."""
+    job = read([plans(tmp_path, _level(1, {"1": 6, "2": 3}), _level(2, {"1": 4, "2": 3}))])
+    ones = [w for w in job.wall_types if w.mark.value == "1"]
+    assert [dict(readings(w))["edge.spacing_in"].value for w in ones] == [6, 4]
+    assert [w.other[0].as_printed for w in ones] == ["LEVEL 1 SHEAR PANELS", "LEVEL 2 SHEAR PANELS"]
+    twice = [f for f in job.findings if f.code == "duplicate-mark"]
+    assert [(f.wall_type, f.level) for f in twice] == [("1", Level.NOTE)]
+    assert "“LEVEL 1 SHEAR PANELS”" in twice[0].message
+
+
+def test_a_table_of_straps_between_floors_is_read_as_hold_downs(tmp_path: Path) -> None:
+    """Common practice, no source."""
+    straps = "<h2>FLOOR-TO-FLOOR STRAPS</h2>" + table(
+        [
+            ["MARK", "MODEL", "POST ABOVE AND BELOW", "NAILS, TOTAL", "CAPACITY (LB)"],
+            ["T1", "ZMT-30", "(2) 2x6", "(22) 10d", "2,760"],
+        ]
+    )
+    (strap,) = read([plans(tmp_path, _level(1, {"1": 6}), straps)]).hold_downs
+    told = {name: r.value for name, r in readings(strap)}
+    assert (told["mark"], told["model"], told["post"]) == ("T1", "ZMT-30", "(2) 2x6")
+    assert (told["fasteners"], told["capacity_lb"]) == ("(22) 10d", 2760)
