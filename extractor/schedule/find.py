@@ -27,15 +27,23 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         block = _block(layout, head, said)
         if block is None:
             continue
-        types = (
-            told(layout, block) or boxed(layout, block) if block.kind == "wall" and block.grid is None and not said.mark else []
-        )
+        worded = block.kind == "wall" and not said.mark and (block.grid is None or not _tabled(block))
+        bare = replace(block, grid=None, inner=())
+        types = told(layout, bare) or boxed(layout, bare) if worded else []
+        if types:
+            whole = replace(bare, box=union([head.box, *(t.box for t in types)]))
+            types = [replace(t, notes=_notes(layout, whole, (*out, *types))) for t in types]
         out += types or [block]
     out += _untitled_hold_downs(layout, out)
     if any(b.title.mark for b in out):  # the title over blocks of one type each is no table of its own
         out = [b for b in out if b.title.mark or b.kind != "wall" or b.grid is not None or b.text]
-    out = [replace(b, notes=_notes(layout, b, out)) for b in out]
+    out = [replace(b, notes=_notes(layout, b, out)) if b.grid is not None else b for b in out]
     return tuple(out)
+
+
+def _tabled(block: Block) -> bool:
+    """Whether columns with marks under their heading were made out in what looks like a table."""
+    return block.grid is not None and (block.grid.ruled or columns.name(block.grid, "wall", block.place) is not None)
 
 
 def _untitled_hold_downs(layout: Layout, found: Sequence[Block]) -> list[Block]:
@@ -176,8 +184,6 @@ def part(grid: Grid, row0: int, row1: int, col0: int, col1: int) -> Grid | None:
 
 def _notes(layout: Layout, block: Block, found: Iterable[Block]) -> tuple[Paragraph, ...]:
     """The notes under the block: paragraphs below it, within its width, until another title or a wide gap."""
-    if block.grid is None:
-        return ()
     box = block.box
     foot, out = box[3], []
     stop = min(

@@ -1,11 +1,12 @@
 """Wall types told in words: in a paragraph, in lines under a title, in a box each."""
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import regex as re
 
 from extractor.paper.grid import inside
-from extractor.paper.phrases import Phrase, phrase, phrases
+from extractor.paper.phrases import Paragraph, Phrase, phrase, phrases
 from extractor.paper.words import union
 from extractor.schedule.layout import Block, Layout, begins, text_of
 from extractor.trade.cells import read
@@ -13,6 +14,7 @@ from extractor.trade.headings import heading
 from extractor.trade.marks import is_mark
 from extractor.trade.text import plain
 
+BULLETS = frozenset("•◦▪▫■□◆◇●○►▶▸‣-–*·")
 TYPED = re.compile(r"(?:(?:(?:shear )?(?:wall|panel) )?(?:type|mark):? )?(?P<mark>\S+)", re.I)
 
 
@@ -45,13 +47,21 @@ def listed(layout: Layout, base: Block) -> Block | None:
 
 
 def told(layout: Layout, base: Block) -> list[Block]:
-    """Wall types told in sentences under a title, each begun by its mark: `SW-A: 7/16 OSB ONE SIDE, ...`."""
+    """Wall types told in sentences under a title, each begun by its mark, `SW-A: 7/16 OSB ONE SIDE, ...`, or with it at the left."""
     out, foot = [], base.heading.box[3]
     for p in sorted(layout.paragraphs, key=lambda p: p.box[1]):
-        if p.box[1] < base.heading.box[1] + 0.5 * base.heading.size or abs(p.box[0] - base.heading.box[0]) > 40:
+        if p.box[1] < base.heading.box[1] + 0.5 * base.heading.size or abs(p.box[0] - base.heading.box[0]) > 40 + 4 * p.size:
+            continue
+        if len(p.words) == 1:  # a mark at the left of its sentence
             continue
         if p.box[1] - foot > 5 * p.size:
             break
+        mark = _at_left(p, layout)
+        if mark is not None and _groups([Phrase(p.words, p.box, p.size)]) >= 2:
+            said = base.title._replace(mark=text_of(mark), mark_span=None, body=None)
+            out.append(replace(base, title=said, heading=mark, text=(Phrase(p.words, p.box, p.size),), box=union([mark.box, p.box])))
+            foot = p.box[3]
+            continue
         begun = begins(Phrase(p.words, p.box, p.size), p.number)
         if begun is None or len({f.field.split(".")[0] for f in read(begun[1], "wall")}) < 2:
             break
@@ -63,6 +73,26 @@ def told(layout: Layout, base: Block) -> list[Block]:
     return out
 
 
+def _at_left(paragraph: Paragraph, layout: Layout) -> Phrase | None:
+    """The mark that stands alone at the left of a paragraph, level with a line of it or half-way down."""
+    x0, y0, _, y1 = paragraph.box
+    beside = [
+        p
+        for p in layout.sheet.phrases
+        if p.turn == 0
+        and p.words[0] not in paragraph.words
+        and 0 < x0 - p.box[2] < 6 * paragraph.size
+        and y0 - 2 < (p.box[1] + p.box[3]) / 2 < y1 + 2
+    ]
+    return beside[0] if len(beside) == 1 and is_mark(text_of(beside[0])) else None
+
+
+def _groups(lines: Sequence[Phrase]) -> int:
+    """How many of panel, fastener, edge and field nailing the lines speak of."""
+    groups = {f.field.split(".")[0] for p in lines for f in read(text_of(p), "wall")}
+    return len(groups & {"sheathing", "fastener", "edge", "field"})
+
+
 def boxed(layout: Layout, base: Block) -> list[Block]:
     """Wall types told in lines in a box each, the mark alone or after TYPE at the top of the box, the boxes under one title."""
     out = []
@@ -71,11 +101,12 @@ def boxed(layout: Layout, base: Block) -> list[Block]:
             continue
         held = [p for p in layout.sheet.phrases if p.turn == 0 and inside(p.box, box)]
         mark = TYPED.fullmatch(text_of(held[0])) if len(held) > 2 else None
-        if mark is None or not is_mark(mark["mark"]) or any(p.box[1] < held[0].box[3] - 2 for p in held[1:]):
+        level = [p for p in held[1:] if p.box[1] < held[0].box[3] - 2]
+        if mark is None or not is_mark(mark["mark"]) or any(re.search(r"\d", p.text) for p in level):
             continue
-        lines = [part for line in phrases([w for p in held[1:] for w in p.words], wide=99.0) for part in _named_or_apart(line)]
-        groups = {f.field.split(".")[0] for p in lines for f in read(text_of(p), "wall")}
-        if len(groups & {"sheathing", "fastener", "edge", "field"}) < 2:
+        below = [w for p in held[1:] if p not in level for w in p.words if w.text not in BULLETS]
+        lines = [part for line in phrases(below, wide=99.0) for part in _named_or_apart(line)]
+        if _groups(lines) < 2:
             continue
         said = base.title._replace(mark=mark["mark"], mark_span=mark.span("mark"), body=None)
         out.append(replace(base, title=said, heading=held[0], text=tuple(lines), box=box))

@@ -62,6 +62,7 @@ LEAVES: dict[str, dict[str, Any]] = {
     "wall": _leaves(WallType),
     "hold-down": _leaves(HoldDown),
 }
+AS_PRINTED = ("model", "post", "fasteners")  # these values are the words themselves
 _PARTS: dict[str, Any] = {"capacity.plf": Reading[float], "capacity.load": Reading[str], "capacity.method": Reading[str]}
 
 
@@ -79,6 +80,8 @@ def reading(
     kind = LEAVES[table].get(field) or _PARTS.get(field) or Reading[str]
     source = place.source(union(w.box for w in words))
     text = " ".join(w.text for w in words)
+    if state is State.READ and table == "hold-down" and field in AS_PRINTED and plain(text.split()).text == value:
+        value = text
     if state is State.READ and any(w.unmapped or w.disputed for w in words):
         state, value = State.UNREADABLE, None
     if state is not State.READ:

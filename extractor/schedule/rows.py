@@ -305,9 +305,9 @@ def listed(block: Block) -> Rows:
 
 
 def _kind(said: Heading, value: Printed) -> str:
-    """What the value is read as: what its name says or, where that reads nothing, what the name may also stand for."""
+    """What the value is read as: of what its name says and may also stand for, what reads most of it."""
     kinds = (said.kind, *said.also)
-    return next((k for k in kinds if any(f.state is State.READ for f in read(value.text, k))), said.kind)
+    return max(kinds, key=lambda k: sum(f.state is State.READ for f in read(value.text, k)))
 
 
 def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, str, Said | None]]:
@@ -321,14 +321,11 @@ def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, 
             None,
         )
         return
-    for i, word in enumerate(text.words[:5]):
-        if word.text.endswith(":"):
-            label = printed(text.words[: i + 1], place)
-            said = heading(label.text.rstrip(": "), "wall")
-            if said and i + 1 < len(text.words):
-                value = printed(text.words[i + 1 :], place)
-                yield value, _kind(said, value), Said(said, label)
-                return
+    parts = _labelled_parts(text.words, place)
+    if parts:
+        for label, said, value in parts:
+            yield value, _kind(said, value), Said(said, label)
+        return
     gaps = [i + 1 for i, (a, b) in enumerate(pairwise(text.words)) if b.box[0] - a.box[2] > 1.5 * a.size]
     if len(gaps) == 1:  # the name of the value on the left, the value on the right
         label = printed(text.words[: gaps[0]], place)
@@ -338,3 +335,36 @@ def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, 
             yield value, _kind(said, value), Said(said, label)
             return
     yield text, "wall", None
+
+
+def _labelled_parts(words: Sequence[Word], place: Place) -> list[tuple[Printed, Heading, Printed]]:
+    """`EDGES: 6" O.C. FIELD: 12" O.C.` as names and values; nothing where a line does not begin with a name and its colon."""
+    starts: list[tuple[int, int, Printed, Heading]] = []
+    for i, word in enumerate(words):
+        named = _label_before(words, i, starts[-1][1] if starts else 0, place) if word.text.endswith(":") else None
+        if named:
+            starts.append(named)
+    if not starts or starts[0][0] != 0:
+        return []
+    ends = [*(start for start, _, _, _ in starts[1:]), len(words)]
+    parts = [(label, said, printed(words[first:end], place)) for (_, first, label, said), end in zip(starts, ends, strict=True)]
+    return [part for part in parts if part[2].words]
+
+
+def _label_before(words: Sequence[Word], colon: int, least: int, place: Place) -> tuple[int, int, Printed, Heading] | None:
+    """Where the name of a value begins that ends at a colon, where its value begins, the name, and what it says.
+
+    On a line of its own the name is all that stands before the colon; behind a value it is the words that are no value.
+    """
+    if colon - least > 4 and least == 0:
+        return None
+    best = None
+    for start in range(colon, least - 1, -1):
+        label = printed(words[start : colon + 1], place)
+        said = heading(label.text.rstrip(": "), "wall")
+        if said is None or (least and not all(re.fullmatch(r"[A-Za-z&/:-]+", w.text) for w in words[start : colon + 1])):
+            if least:
+                break
+            continue
+        best = (start, colon + 1, label, said)
+    return best if best and (least or best[0] == 0) else None

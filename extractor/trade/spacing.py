@@ -219,18 +219,25 @@ def _in_order(spaced: list[_Item], labels: list[_Item]) -> Iterator[Found]:
 def _by_neighbour(text: str, items: list[_Item], column: Column) -> Iterator[Found]:
     lonely: list[_Item] = []
     found: list[Found] = []
+    turned = spare = False  # a label went with the number after its colon; a label has no number
     i = 0
     while i < len(items):
         pair = items[i : i + 2]
         kinds = "".join(p.kind for p in pair)
-        if re.fullmatch("S[EFXB]|[EFXB]S", kinds):
+        ahead = len(items) > i + 2 and items[i + 2].kind == "S" and re.match(r" ?[:=]", text[pair[-1].span[1] :])
+        if re.fullmatch("[EFXB]S", kinds) or (re.fullmatch("S[EFXB]", kinds) and not ahead):
             number, label = pair if kinds[0] == "S" else pair[::-1]
             found += _labelled(text, number, label)
             i += 2
             continue
         if items[i].kind == "S":
             lonely.append(items[i])
+            turned = turned or bool(ahead)
+        spare = spare or items[i].kind in "EFX"
         i += 1
+    if turned and spare:  # 6" EDGES: 12" FIELD: nobody knows which way
+        yield from (_spacing(place, None, i.span) for place in ("edge", "field") for i in items if i.kind == "S")
+        return
     yield from found
     yield from _leftover_spacings(lonely, {f.field for f in found}, items, column)
 
