@@ -83,7 +83,8 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
             if part.block.kind == "wall":
                 notes.fill(row, part.own, general, nails, part.headed, used)
                 row.fields.pop("fastener.legend", None)
-        rows[part.block.kind] = merged(rows[part.block.kind], part.rows.rows)
+    for kind, together in _tables(found):
+        rows[kind] = merged(rows[kind], together)
     _hold_down_names(rows)
     out.walls = tuple(row.record() for row in rows["wall"])
     out.hold_downs = tuple(row.record() for row in rows["hold-down"])
@@ -147,12 +148,29 @@ def read_again(sheet: Sheet) -> list[Finding]:
     ]
 
 
+def _tables(found: Sequence[Part]) -> list[tuple[str, list[Row]]]:
+    """The rows of each table; the blocks of one type each on a sheet are one table."""
+    out: list[tuple[str, list[Row]]] = []
+    typed: dict[tuple[str, Place], list[Row]] = {}
+    for part in found:
+        block = part.block
+        if block.title.mark is None:
+            out.append((block.kind, part.rows.rows))
+            continue
+        if (block.kind, block.place) not in typed:
+            out.append((block.kind, typed.setdefault((block.kind, block.place), [])))
+        typed[block.kind, block.place] += part.rows.rows
+    return out
+
+
 def merged(before: list[Row], rows: Sequence[Row]) -> list[Row]:
     """The rows with those of another schedule: a type that stands in both once, where they differ as a conflict.
 
-    Two rows of one schedule, and rows for different storeys that differ, stay two: a check asks about them.
+    Two rows of one schedule stay two where they differ: a check asks about them. So do rows for different storeys, and a row
+    of a schedule that goes on with other types; one that repeats most of the types is the same schedule once more.
     """
     out = list(before)
+    again = 2 * sum(any(r.mark.value == row.mark.value for r in before) for row in rows) > len(rows)
     for row in rows:
         same = next((r for r in before if r.mark.value == row.mark.value), None)
         if same is None:
@@ -161,6 +179,8 @@ def merged(before: list[Row], rows: Sequence[Row]) -> list[Row]:
             out.append(row)
             same.tell_scope()
             row.tell_scope()
+        elif not again and not same.agrees(row):
+            out.append(row)
         else:
             same.join(row)
     return out

@@ -40,7 +40,7 @@ def open_table(layout: Layout, head: Phrase, kind: str) -> Grid | None:
     first = _first_data(rows, kind)
     if first is None or (first == 0 and not turned):
         return None
-    data = _one_table(rows[first:], head)
+    data = _without_sentences(_one_table(rows[first:], head))
     size = median(w.size for row in data for w in row)
     columns = columns_by_space([w for row in data for w in row], 0.9 * size)
     left, right = columns[0][0] - 40, columns[-1][1] + 60
@@ -235,6 +235,17 @@ def _one_table(rows: list[list[Word]], head: Phrase) -> list[list[Word]]:
     left = next((b for gap, _, b in reversed(gaps) if gap > limit and b < head.box[0] + 30), None)
     kept = [[w for w in row if (right is None or w.middle[0] <= right) and (left is None or w.middle[0] >= left)] for row in rows]
     return [row for row in kept if row]
+
+
+def _without_sentences(rows: list[list[Word]]) -> list[list[Word]]:
+    """The lines down to the last one with a gutter in it; below it stand sentences that begin at the table's left edge."""
+    parted = [len(phrases(row)) > 1 for row in rows]
+    last = max((i for i, apart in enumerate(parted) if apart), default=len(rows) - 1)
+    edge = min((min(w.box[0] for w in row) for row, apart in zip(rows, parted, strict=True) if apart), default=0.0)
+    kept = list(rows)
+    while len(kept) > last + 1 and len(kept[-1]) > 2 and min(w.box[0] for w in kept[-1]) < edge + kept[-1][0].size:
+        kept.pop()
+    return kept
 
 
 def _with_empty_columns(

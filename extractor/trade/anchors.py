@@ -79,7 +79,7 @@ _EMBEDMENT = re.compile(
     rf"|{_WITH}{_EMBED}(?: depth)?[ :=]*(?:{LIMIT} )?(?:of )?{_DEPTH}(?! ?(?:x|{OC})))(?!\w)",
     re.I,
 )
-_LONE_EMBEDMENT = re.compile(rf"\s*(?:{LIMIT} )?(?P<n>{ALONE}){MARK}?(?: ?{LIMIT})?\s*", re.I)
+_LONE_EMBEDMENT = re.compile(rf"\s*(?:{LIMIT} )?(?:{_FEET}|(?P<n>{ALONE}){MARK}?)(?: ?{LIMIT})?\s*", re.I)
 
 _PIECE = rf"(?:(?:\d{{1,2}}[ -])?{TAPE}|\d*\.\d+|\d{{1,2}})"
 _INCH = rf"(?:{MARK})?"
@@ -134,17 +134,18 @@ def washers(text: str) -> Iterator[Found]:
 def embedments(text: str) -> Iterator[Found]:
     """Embedment in inches: W/ 5" EMBED, EMBED 7", 7" INTO CONCRETE. A bolt's length is not its embedment."""
     for m in _EMBEDMENT.finditer(text):
-        yield _embedment(m["n"], m.span())
+        yield _embedment(inches(m["n"]), m.span())
 
 
 def embedment_cell(text: str) -> list[Found]:
     """The embedment out of its own column, where a number is enough."""
     m = _LONE_EMBEDMENT.fullmatch(text)
-    return [_embedment(m["n"], trimmed(text, m.span()))] if m else list(embedments(text))
+    if m and m["feet"]:
+        return [_embedment(int(m["feet"]) * 12 + (inches(m["rest"]) if m["rest"] else 0.0), trimmed(text, m.span()))]
+    return [_embedment(inches(m["n"]), trimmed(text, m.span()))] if m else list(embedments(text))
 
 
-def _embedment(number: str, span: Span) -> Found:
-    value = inches(number)
+def _embedment(value: float, span: Span) -> Found:
     fits = _SHALLOWEST_IN <= value <= _DEEPEST_IN
     return Found("anchors.embedment_in", value if fits else None, span, State.READ if fits else State.UNREADABLE)
 

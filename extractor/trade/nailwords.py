@@ -108,8 +108,13 @@ def nail_definition(text: str, offset: int = 0) -> NailDefinition | None:
 
 
 def nail_definitions(text: str, offset: int = 0) -> tuple[NailDefinition, ...]:
-    """Each nail that a text defines, one after the other, parted where the next penny size begins."""
+    """Each nail that a text defines, parted where the next penny size begins; a style told before the first is that of all."""
     starts = [span[0] for _, span in pennies(text)]
     edges = [0, *starts[1:], len(text)] if starts else [0, len(text)]
     parts = (nail_definition(text[a:b].rstrip(" ,;"), offset + a) for a, b in pairwise(edges))
-    return tuple(part for part in parts if part)
+    defined = tuple(part for part in parts if part)
+    head = [Found("fastener.style", value, (span[0] + offset, span[1] + offset)) for value, span in styles(text[: edges[1]])]
+    lead = [style for style in head if starts and style.span[1] <= starts[0] + offset]  # NAILS ARE COMMON NAILS: 8d ..., 10d ...
+    if len(lead) != 1:
+        return defined
+    return tuple(part if part.value("style") else part._replace(found=(*lead, *part.found)) for part in defined)

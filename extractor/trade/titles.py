@@ -140,6 +140,7 @@ _NOTES = re.compile(
     r"typical|construction|design|lateral|timber|nailing|carpentry|wall))*) ?(?:foot)?notes?(?: and specifications)?",
     re.I,
 )
+_NOTES_ON = re.compile(r"(?:(?:schedule|general) )?(?:foot)?notes? (?:to|for|on|of) [^.:]{3,40}", re.I)
 _UNLESS = re.compile(
     rf"{_SHEAR},? (?:u\.?n\.?o\.?|unless (?:otherwise )?(?:noted|shown|specified)(?: otherwise)?)(?: (?:in|on) .{{3,40}})?", re.I
 )
@@ -193,6 +194,9 @@ def title(text: str) -> Title | None:
         return None
     bare = " ".join(_ASIDE.sub(" ", _CONTINUED.sub(" ", line)).split()).strip(" -:")
     bare = _FOOTNOTE.sub("", bare).strip()
+    if _NOTES_ON.fullmatch(bare):
+        about: Literal["wall", "hold-down"] | None = "hold-down" if re.search(_HOLD, bare, re.I) else None
+        return Title("notes", scope=scope_in(line), about="wall" if re.search(_SHEAR, bare, re.I) else about)
     if _SENTENCE.search(bare):
         return None
     return _named(line, bare)
