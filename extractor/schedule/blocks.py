@@ -11,6 +11,7 @@ from extractor.paper.second import checked
 from extractor.paper.words import union
 from extractor.record import Box, Finding, HoldDown, Level, State, UnreadBlock, UnusedWords, WallType
 from extractor.schedule import columns, notes
+from extractor.schedule.continued import going_on
 from extractor.schedule.find import blocks
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.reading import Place
@@ -33,6 +34,7 @@ class Part:
     headed: set[str]
     own: list[notes.Said] = field(default_factory=list)
     whole: bool = True
+    table: columns.Table | None = None
 
 
 @dataclass
@@ -61,6 +63,10 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
     for i, sheet in enumerate(sheets):
         layout, here = _laid_out(sheet, out)
         parts = [part for block in here if (part := _part(block, out)) is not None]
+        last = next((p for p in reversed(found) if p.block.kind == "wall" and p.table and p.whole and p.table.grid.ruled), None)
+        for block, table in going_on(layout, here, last.table) if last and last.table else ():
+            here.append(block)
+            parts.append(Part(block, table_rows(block, table), last.headed if last else set(), table=table))
         laid_out.append((layout, here, parts))
         found += parts
         for part in parts:
@@ -223,7 +229,7 @@ def _part(block: Block, out: Reading) -> Part | None:
     headed = {m for cell in block.grid.cells if cell.row < table.first for m in cell.markers} | {
         w.text for w in block.heading.words if w.raised
     }
-    return Part(block, rows, headed, whole=whole or block.kind == "hold-down")
+    return Part(block, rows, headed, whole=whole or block.kind == "hold-down", table=table)
 
 
 def _hold_down_names(rows: dict[str, list[Row]]) -> None:

@@ -8,9 +8,10 @@ from extractor.paper.grid import Cell, Grid, inside
 from extractor.paper.phrases import Paragraph, Phrase, lines, paragraphs, phrases
 from extractor.paper.words import union
 from extractor.schedule import columns
+from extractor.schedule.continued import second_parts
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.open_table import NOTES, open_table
-from extractor.schedule.prose import boxed, listed, running, told
+from extractor.schedule.prose import boxed, columned, listed, running, told
 from extractor.trade.titles import Title
 
 HOLD_DOWN_ONLY = {"hd_post", "hd_anchor", "hd_embedment", "hd_capacity", "hd_fasteners"}
@@ -30,11 +31,14 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         worded = block.kind == "wall" and not said.mark and (block.grid is None or not _tabled(block))
         bare = replace(block, grid=None, inner=())
         types = told(layout, bare) or boxed(layout, bare) if worded else []
+        if worded and not types and block.grid is not None:
+            types = columned(bare, block.grid)
         if types:
             whole = replace(bare, box=union([head.box, *(t.box for t in types)]))
             types = [replace(t, notes=_notes(layout, whole, (*out, *types))) for t in types]
         out += types or [block]
     out += _untitled_hold_downs(layout, out)
+    out += second_parts(layout, out)
     if any(b.title.mark for b in out):  # the title over blocks of one type each is no table of its own
         out = [b for b in out if b.title.mark or b.kind != "wall" or b.grid is not None or b.text]
     out = [replace(b, notes=_notes(layout, b, out)) if b.grid is not None else b for b in out]

@@ -17,6 +17,7 @@ from extractor.trade.cells import read
 from extractor.trade.framing import lumber
 from extractor.trade.marks import same_mark
 from extractor.trade.nailwords import NailDefinition
+from extractor.trade.notelengths import EdgeLimit
 from extractor.trade.notes import Clause, Note, nail_definition, note
 from extractor.trade.text import Found, plain_word
 
@@ -175,8 +176,18 @@ def _speaks_of(row: Row, clause: Clause) -> bool:
         return False
     if clause.only_scope and not (row.scope and clause.only_scope in row.scope):
         return False
+    if clause.only_edge and not _nailed_at(row, clause.only_edge):
+        return False
     penny = row.fields.get("fastener.penny")
     return not (clause.only_penny and (penny is None or penny.value != clause.only_penny))
+
+
+def _nailed_at(row: Row, limit: EdgeLimit) -> bool:
+    """Whether the row's edge nailing is read and is what a clause is limited to."""
+    edge = row.fields.get("edge.spacing_in")
+    if edge is None or edge.value is None or edge.state is not State.READ:
+        return False
+    return bool(edge.value == limit.spacing_in or (limit.or_less and edge.value < limit.spacing_in))
 
 
 def _apply(row: Row, said: Said) -> None:

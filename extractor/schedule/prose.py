@@ -5,9 +5,9 @@ from dataclasses import replace
 
 import regex as re
 
-from extractor.paper.grid import inside
+from extractor.paper.grid import Grid, inside
 from extractor.paper.phrases import Paragraph, Phrase, phrase, phrases
-from extractor.paper.words import union
+from extractor.paper.words import Word, union
 from extractor.schedule.layout import Block, Layout, begins, text_of
 from extractor.trade.cells import read
 from extractor.trade.headings import heading
@@ -47,7 +47,7 @@ def listed(layout: Layout, base: Block) -> Block | None:
 
 
 def told(layout: Layout, base: Block) -> list[Block]:
-    """Wall types told in sentences under a title, each begun by its mark, `SW-A: 7/16 OSB ONE SIDE, ...`, or with it at the left."""
+    """Wall types told in sentences under a title, each with its mark at the left or begun by it: `SW-A: 7/16 OSB, ...`."""
     out, foot = [], base.heading.box[3]
     for p in sorted(layout.paragraphs, key=lambda p: p.box[1]):
         if p.box[1] < base.heading.box[1] + 0.5 * base.heading.size or abs(p.box[0] - base.heading.box[0]) > 40 + 4 * p.size:
@@ -59,7 +59,9 @@ def told(layout: Layout, base: Block) -> list[Block]:
         mark = _at_left(p, layout)
         if mark is not None and _groups([Phrase(p.words, p.box, p.size)]) >= 2:
             said = base.title._replace(mark=text_of(mark), mark_span=None, body=None)
-            out.append(replace(base, title=said, heading=mark, text=(Phrase(p.words, p.box, p.size),), box=union([mark.box, p.box])))
+            out.append(
+                replace(base, title=said, heading=mark, text=(Phrase(p.words, p.box, p.size),), box=union([mark.box, p.box]))
+            )
             foot = p.box[3]
             continue
         begun = begins(Phrase(p.words, p.box, p.size), p.number)
@@ -104,13 +106,33 @@ def boxed(layout: Layout, base: Block) -> list[Block]:
         level = [p for p in held[1:] if p.box[1] < held[0].box[3] - 2]
         if mark is None or not is_mark(mark["mark"]) or any(re.search(r"\d", p.text) for p in level):
             continue
-        below = [w for p in held[1:] if p not in level for w in p.words if w.text not in BULLETS]
-        lines = [part for line in phrases(below, wide=99.0) for part in _named_or_apart(line)]
+        lines = _lines([w for p in held[1:] if p not in level for w in p.words])
         if _groups(lines) < 2:
             continue
         said = base.title._replace(mark=mark["mark"], mark_span=mark.span("mark"), body=None)
         out.append(replace(base, title=said, heading=held[0], text=tuple(lines), box=box))
     return out
+
+
+def columned(base: Block, grid: Grid) -> list[Block]:
+    """Wall types told in lines in a column each, side by side, each column begun by its mark; nothing where one is not."""
+    out = []
+    for col in range(grid.cols):
+        cells = [c for row in range(grid.rows) if (c := grid.at(row, col)) is not None and c.words and c.cols == 1]
+        head = phrase(cells[0].words[:1]) if cells else None
+        rest = " ".join(w.text for w in cells[0].words[1:]) if cells else ""
+        lines = [line for cell in cells[1:] for line in _lines(cell.words)]
+        if head is None or not is_mark(text_of(head)) or re.search(r"\d", rest) or _groups(lines) < 2:
+            return []
+        said = base.title._replace(mark=text_of(head), mark_span=None, body=None)
+        out.append(replace(base, title=said, heading=head, text=tuple(lines), box=union(c.box for c in cells)))
+    return out
+
+
+def _lines(words: Sequence[Word]) -> list[Phrase]:
+    """The lines of a type without their bullets, in parts where a line tells several values."""
+    kept = [w for w in words if w.text not in BULLETS]
+    return [part for line in phrases(kept, wide=99.0) for part in _named_or_apart(line)] if kept else []
 
 
 def _named_or_apart(line: Phrase) -> list[Phrase]:

@@ -323,8 +323,7 @@ def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, 
         return
     parts = _labelled_parts(text.words, place)
     if parts:
-        for label, said, value in parts:
-            yield value, _kind(said, value), Said(said, label)
+        yield from ((value, _kind(named, value), Said(named, label)) for label, named, value in parts)
         return
     gaps = [i + 1 for i, (a, b) in enumerate(pairwise(text.words)) if b.box[0] - a.box[2] > 1.5 * a.size]
     if len(gaps) == 1:  # the name of the value on the left, the value on the right

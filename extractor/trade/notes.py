@@ -13,6 +13,7 @@ from extractor.record import State
 from extractor.trade import notesubjects as subjects
 from extractor.trade.holddown import hold_downs_in_words
 from extractor.trade.nailwords import NailDefinition, nail_definition, nail_definitions
+from extractor.trade.notelengths import EdgeLimit, edge_limit
 from extractor.trade.notemarks import whom
 from extractor.trade.notespans import number, parts, sentences
 from extractor.trade.notevalues import found_in, penny_subject
@@ -33,6 +34,7 @@ class Clause(NamedTuple):
     marks: tuple[str, ...] = ()
     only_penny: str | None = None
     only_scope: str | None = None
+    only_edge: EdgeLimit | None = None
     yields: bool = False
     about_walls: bool = False
     one_place: bool = False
@@ -147,7 +149,7 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
         if rest and clauses and not clause.marks and not (clauses[-1].marks or clauses[-1].only_scope or clauses[-1].only_penny):
             clauses[-1] = clauses[-1]._replace(found=(), conditional=True)  # it was for some walls only, nobody says which
         clauses.append(_left(clause) if doubtful else clause)
-        doubtful = doubtful or clause.conditional
+        doubtful = doubtful or clause.conditional or clause.only_edge is not None
     return clauses, Subject(head, doubtful)
 
 
@@ -193,6 +195,9 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
     )
     if named and base.elsewhere and not base.conditional and not base.yields and subjects.of_hold_downs(under):
         return base._replace(elsewhere=False, found=_hold_downs(words, span[0], {*named, *known})), rest
+    limit = edge_limit(words) if not base.elsewhere else None
+    if limit and not _conditional_but(words, under, limit):
+        return _limited(base, words, limit), rest
     if base.elsewhere or base.conditional:
         return base, rest
     read = _read(base, words, under)
@@ -200,6 +205,24 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
     if rest and told and not {f.field for f in read.found} <= said:
         return base._replace(conditional=True), rest  # other than the types that some other rule named
     return read, rest
+
+
+def _conditional_but(words: str, under: str, limit: EdgeLimit) -> bool:
+    """Whether more than the edge spacing limits the clause."""
+    return subjects.conditional(_blanked(words, limit)) or subjects.conditional(under.replace(words, " "))
+
+
+def _blanked(words: str, limit: EdgeLimit) -> str:
+    """The words, as long as before, without those of the limit."""
+    start, end = limit.span
+    return words[:start] + " " * (end - start) + words[end:]
+
+
+def _limited(base: Clause, words: str, limit: EdgeLimit) -> Clause:
+    """What a clause says for one edge spacing only: staggered nails and the framing where panels meet."""
+    found = [f for f in found_in(_blanked(words, limit)) if f.field in ("edge.staggered", "framing.panel_edge")]
+    shifted = tuple(f._replace(span=(f.span[0] + base.span[0], f.span[1] + base.span[0])) for f in found)
+    return base._replace(found=shifted, only_edge=limit, conditional=not shifted)
 
 
 def _hold_downs(words: str, offset: int, walls: Collection[str]) -> tuple[Found, ...]:

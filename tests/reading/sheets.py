@@ -41,3 +41,13 @@ def plans(folder: Path, *sheets: str) -> Path:
     out = folder / "plans.pdf"
     HTML(string=f"<style>{STYLE}</style>" + "".join(f"<section>{sheet}</section>" for sheet in sheets)).write_pdf(out)
     return out
+
+
+def box(text: str, x: float, y: float, width: float, height: float) -> str:
+    """Text in a drawn box."""
+    rule = f'<rect x="0.5" y="0.5" width="{width - 1}" height="{height - 1}" fill="none" stroke="black" stroke-width="0.7"/>'
+    drawn = (
+        f'<svg class="at" style="left:0;top:0" width="{width}pt" height="{height}pt" viewBox="0 0 {width} {height}">{rule}</svg>'
+    )
+    inner = f'<div class="at" style="left:8pt;top:8pt;width:{width - 16}pt">{text}</div>'
+    return f'<div class="at" style="left:{x}pt;top:{y}pt;width:{width}pt;height:{height}pt">{drawn}{inner}</div>'

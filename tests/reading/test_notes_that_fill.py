@@ -64,3 +64,21 @@ def test_notes_headed_shear_walls_unless_noted_otherwise_are_about_shear_walls(t
     job = read([plans(tmp_path, notes + other, sheet)])
     assert _values(job, "4")["framing.panel_edge"].value == "3x or 2-2x"
     assert _values(job, "4")["sheathing.thickness_in"].value == 15 / 32
+
+
+def test_a_note_for_one_edge_spacing_fills_the_rows_nailed_so(tmp_path: Path) -> None:
+    """Common practice, no source: nails closer than others are staggered, on wider studs."""
+    notes = ('1. STAGGER NAILS AT 4" SPACING.', '2. 3x FRAMING AT ADJOINING PANEL EDGES WHERE NAILS ARE SPACED 4" O.C. OR LESS.')
+    job = _job(tmp_path, *notes)
+    four, six = _values(job, "4"), _values(job, "6")
+    assert (four["edge.staggered"].value, four["framing.panel_edge"].value) == (True, "3x")
+    assert four["edge.staggered"].origin == Origin.NOTE
+    assert not {"edge.staggered", "framing.panel_edge"} & six.keys()
+
+
+def test_a_style_told_before_several_nails_is_that_of_all(tmp_path: Path) -> None:
+    """Common practice, no source."""
+    rows = [[*row[:2], nail, *row[3:]] for row, nail in zip(ROWS, ("8d", "10d"), strict=True)]
+    job = _job(tmp_path, '1. NAILS ARE COMMON NAILS: 8d = 0.131" x 2-1/2", 10d = 0.148" x 3".', rows=rows)
+    told = [(v["fastener.style"].value, v["fastener.diameter_in"].value) for v in (_values(job, "6"), _values(job, "4"))]
+    assert told == [("common", 0.131), ("common", 0.148)]

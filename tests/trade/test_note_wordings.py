@@ -389,7 +389,6 @@ SILENT = [
     'EDGE NAIL TO ALL HOLD-DOWN POSTS AT 3" O.C.',
     "DO NOT STAGGER NAILS AT PANEL EDGES.",
     "STAGGER PANEL JOINTS.",
-    'STAGGER NAILS WHERE EDGE SPACING IS 2" O.C.',
     "STAGGER NAILS IN TWO ROWS AT (2)2x STUDS.",
     "BLOCK JOISTS AT BEARING.",
     'BLOCKING BETWEEN JOISTS OVER SHEAR WALLS SHALL BE NAILED WITH 10d AT 6" O.C.',
@@ -407,7 +406,6 @@ SILENT = [
     'PLATE WASHERS SHALL EXTEND TO WITHIN 1/2" OF THE SHEATHED EDGE.',
     'PROVIDE A MINIMUM OF TWO BOLTS PER SILL PIECE, 4" FROM ENDS.',
     "2x FRAMING MAY BE USED IN LIEU OF 3x AT PANEL EDGES.",
-    '3x FRAMING IS REQUIRED AT PANEL EDGES FOR TYPES WITH 2" EDGE NAILING.',
     "NO 3x FRAMING REQUIRED AT PANEL EDGES.",
     "3x FRAMING IS NOT REQUIRED AT ADJOINING PANEL EDGES.",
     "SILL PLATES AT NON-SHEAR WALLS 2x P.T.",
@@ -436,10 +434,8 @@ SILENT = [
     'AT SHEAR WALLS WITH HOLD-DOWNS USE 5/8" ANCHOR BOLTS AT 16" O.C.',
     "UNBLOCKED DIAPHRAGM.",
     "ALL ROOF PANEL EDGES SHALL BE BLOCKED.",
-    'STAGGER NAILS AT 2" SPACING.',
     'STAGGER EDGE NAILS SPACED 3" O.C.',
     'USE 3x STUDS AT PANEL EDGES NAILED AT 2" O.C.',
-    'PROVIDE 3x FRAMING AT PANEL EDGES WITH 2" NAILING.',
     '3x SILL PLATES FOR 2" EDGE NAILING.',
     "BLOCK ALL PANEL EDGES AT OPENINGS.",
     'EDGE NAILING 3" O.C. AT CORNERS.',
@@ -481,6 +477,39 @@ SILENT = [
 @pytest.mark.parametrize("text", SILENT)
 def test_fills_no_wall(text: str) -> None:
     assert not [f for c in note(text).clauses if not (c.one_place or c.only_scope) for f in c.found], TRADE
+
+
+STAGGERED_NAILS, WIDE = ("edge.staggered", True), ("framing.panel_edge", "3x")
+NAILED_SO = [
+    ('STAGGER NAILS WHERE EDGE SPACING IS 2" O.C.', 2.0, False, [STAGGERED_NAILS], TRADE),
+    ('3x FRAMING IS REQUIRED AT PANEL EDGES FOR TYPES WITH 2" EDGE NAILING.', 2.0, False, [WIDE], TRADE),
+    ('STAGGER NAILS AT 2" SPACING.', 2.0, False, [STAGGERED_NAILS], TRADE),
+    ('PROVIDE 3x FRAMING AT PANEL EDGES WITH 2" NAILING.', 2.0, False, [WIDE], TRADE),
+    ('WHERE EDGE SPACING IS 2" O.C. PROVIDE 3x FRAMING AT ABUTTING PANEL EDGES.', 2.0, False, [WIDE], TRADE),
+    (
+        'FOR WALLS WITH 2" EDGE NAILING: PROVIDE 3x FRAMING AT PANEL EDGES. STAGGER NAILS.',
+        2.0,
+        False,
+        [WIDE],
+        "the next goes on",
+    ),
+    ('PROVIDE 3x STUDS AT ABUTTING PANEL EDGES WHERE EDGE NAILING IS 3" O.C. OR LESS.', 3.0, True, [WIDE], TRADE),
+]
+
+
+@pytest.mark.parametrize(("text", "spacing", "or_less", "values", "source"), NAILED_SO)
+def test_speaks_of_walls_nailed_so(
+    text: str, spacing: float, or_less: bool, values: list[tuple[str, object]], source: str
+) -> None:
+    clauses = [c for c in note(text).clauses if c.found]
+    assert [(f.field, f.value) for c in clauses for f in c.found] == values, source
+    assert [c.only_edge and c.only_edge[:2] for c in clauses] == [(spacing, or_less)], source
+
+
+def test_a_limit_with_a_nail_size_in_it_stays_a_condition() -> None:
+    """2 in, or 10d at 3 in: which rows that means is not read."""
+    text = 'WHERE NAILS ARE SPACED AT 2" O.C. OR 10d AT 3" O.C., FRAMING AT ADJOINING PANEL EDGES SHALL BE 3x.'
+    assert [c.found for c in note(text).clauses] == [()]
 
 
 FOUR, LETTERED = ("1", "2", "3", "4"), ("A", "B", "C", "D")

@@ -1,0 +1,86 @@
+"""Tables without a title of their own: part two of a schedule on the same marks, and rows that go on from another table."""
+
+from collections.abc import Iterator, Sequence
+
+from extractor.paper.grid import Grid, inside
+from extractor.paper.phrases import Phrase
+from extractor.record import Box
+from extractor.schedule import columns
+from extractor.schedule.columns import Table
+from extractor.schedule.layout import Block, Layout
+from extractor.trade.marks import family, is_mark
+from extractor.trade.titles import Title
+
+
+def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
+    """Ruled tables under no known title whose rows are the types of a schedule on the sheet: framing and anchorage apart."""
+    known: set[str] = set()
+    for block in found:
+        table = _named(block.grid, block) if block.grid is not None and block.kind == "wall" else None
+        known |= set(_marks(table.grid, table.mark, table.first)) if table else set()
+    out = []
+    for box, grid in _untold(layout, found) if known else ():
+        table = columns.name(grid, "wall", layout.place)
+        marks = _marks(grid, table.mark, table.first) if table and len(table.kinds) > 2 else []
+        if marks and set(marks) <= known:
+            out.append(Block("wall", Title("wall", sure=False), _first(grid), layout.place, layout.sheet, grid=grid, box=box))
+    return out
+
+
+def going_on(layout: Layout, found: Sequence[Block], last: Table) -> Iterator[tuple[Block, Table]]:
+    """Ruled rows under no title and no headings whose columns are as wide as those of ``last`` and that go on with its marks."""
+    alike = family(_marks(last.grid, last.mark, last.first))
+    known = set(_marks(last.grid, last.mark, last.first))
+    for box, grid in _untold(layout, found):
+        marks = _marks(grid, last.mark, 0)
+        if grid.cols != last.grid.cols or not _as_wide(grid, last.grid) or len(marks) != grid.rows or set(marks) & known:
+            continue
+        if all(alike.fullmatch(mark) or mark[:1].isalpha() == next(iter(known))[:1].isalpha() for mark in marks):
+            block = Block("wall", Title("wall", continued=True), _first(grid), layout.place, layout.sheet, grid=grid, box=box)
+            yield block, Table(grid, 0, last.columns, last.mark)
+
+
+def _untold(layout: Layout, found: Sequence[Block]) -> Iterator[tuple[Box, Grid]]:
+    """Ruled tables of the sheet that no title heads or stands in, and that no block holds."""
+    for box, net in layout.nets:
+        if any(inside(box, b.box, 2.0) or inside(b.box, box, 2.0) for b in found if b.box != b.heading.box):
+            continue
+        if any(inside(t.box, box) or _over(t, box) for t, _ in layout.titles):
+            continue
+        grid = layout.grid((box, net))
+        if grid is not None and grid.cols > 2:
+            yield box, grid
+
+
+def _over(title: Phrase, box: Box) -> bool:
+    """Whether a title stands right above a table."""
+    return 0 <= box[1] - title.box[3] < 3 * title.size and title.box[0] < box[2] and title.box[2] > box[0]
+
+
+def _named(grid: Grid, block: Block) -> Table | None:
+    return columns.name(grid, "wall", block.place)
+
+
+def _marks(grid: Grid, col: int, first: int) -> list[str]:
+    """The marks down a column."""
+    cells = [grid.at(row, col) for row in range(first, grid.rows)]
+    return [cell.text for row, cell in enumerate(cells, first) if cell is not None and cell.row == row and is_mark(cell.text)]
+
+
+def _first(grid: Grid) -> Phrase:
+    """The words that stand for the missing title."""
+    cell = min((c for c in grid.cells if c.words), key=lambda c: (c.row, c.col))
+    return Phrase(cell.words, cell.box, cell.words[0].size)
+
+
+def _as_wide(grid: Grid, other: Grid) -> bool:
+    """Whether the columns of both tables are cut at the same places, or at the same shares of their width."""
+    cuts, others = _cuts(grid), _cuts(other)
+    return len(cuts) == len(others) and all(abs(a - b) < 0.015 for a, b in zip(cuts, others, strict=True))
+
+
+def _cuts(grid: Grid) -> list[float]:
+    """Where columns begin, as shares of the table's width."""
+    left, width = grid.box[0], grid.box[2] - grid.box[0]
+    starts = {c.col: c.box[0] for c in grid.cells if c.cols == 1}
+    return [(starts[col] - left) / width for col in sorted(starts)]

@@ -1,0 +1,90 @@
+"""One schedule in several tables: a second part without a title, rows that go on elsewhere, types told twice."""
+
+from pathlib import Path
+
+import pytest
+
+from extractor.read import read
+from extractor.record import Job, Level, State, readings
+
+from .sheets import plans, table
+
+TITLE = "<h2>SHEAR WALL SCHEDULE</h2>"
+WIDE = "".join(f"<col style='width:{width}pt'>" for width in (80, 140, 110, 70, 70))
+HEAD = ["WALL", "SHEATHING", "NAILS", "EDGES", "FIELD"]
+
+
+def _rows(edges: dict[str, int]) -> list[list[str]]:
+    return [[mark, '15/32" PLYWOOD', "8d COMMON", f'{edge}"', '12"'] for mark, edge in edges.items()]
+
+
+def _table(rows: list[list[str]]) -> str:
+    return table(rows).replace('<table class="ruled">', f'<table class="ruled" style="table-layout:fixed;width:470pt">{WIDE}')
+
+
+def _edges(job: Job) -> list[tuple[str | None, object]]:
+    return [(wall.mark.value, dict(readings(wall))["edge.spacing_in"].value) for wall in job.wall_types]
+
+
+def test_a_second_table_on_the_same_marks_adds_to_the_types(tmp_path: Path) -> None:
+    """Common practice, no source: nailing above, framing and anchorage below, on one column of marks."""
+    second = "<p>PART 2: FRAMING AND ANCHORAGE</p>" + table(
+        [
+            ["WALL", "STUD @ ABUTTING PANELS", "A.B. SIZE & SPACING", "HOLD-DOWN EACH END"],
+            ["1", "2x", '5/8" A.B. @ 48" O.C.', "NONE"],
+            ["2", "3x", '5/8" A.B. @ 24" O.C.', "H2"],
+        ]
+    )
+    job = read([plans(tmp_path, TITLE + _table([HEAD, *_rows({"1": 6, "2": 3})]) + second)])
+    assert _edges(job) == [("1", 6), ("2", 3)]
+    one, two = (dict(readings(wall)) for wall in job.wall_types)
+    assert (one["framing.panel_edge"].value, one["anchors.spacing_in"].value) == ("2x", 48)
+    assert (one["hold_down.marks"].state, two["hold_down.marks"].value) == (State.NONE, ("H2",))
+
+
+def test_rows_go_on_on_the_next_sheet_without_title_or_headings(tmp_path: Path) -> None:
+    """Common practice, no source."""
+    more = (
+        _table(_rows({"E3": 3, "E4": 2}))
+        + "<h2>HOLD-DOWN SCHEDULE</h2>"
+        + table([["MARK", "MODEL", "POST", "ANCHOR", "CAPACITY (LB)"], ["A", "LMN-3", "(2) 2x6", '5/8"', "2,890"]])
+    )
+    job = read([plans(tmp_path, TITLE + _table([HEAD, *_rows({"E1": 6, "E2": 4})]), more)])
+    assert _edges(job) == [("E1", 6), ("E2", 4), ("E3", 3), ("E4", 2)]
+    assert [wall.mark.source.page for wall in job.wall_types] == [1, 1, 2, 2]
+
+
+@pytest.mark.parametrize(
+    ("second", "edges", "state"),
+    [
+        ({"W1": 6, "W2": 4}, [("W1", 6), ("W2", 4)], State.READ),
+        ({"W1": 6, "W2": 3}, [("W1", 6), ("W2", 4)], State.CONFLICT),
+    ],
+    ids=["agrees", "differs"],
+)
+def test_a_schedule_repeated_on_another_sheet_is_one(
+    second: dict[str, int], edges: list[tuple[str, int]], state: State, tmp_path: Path
+) -> None:
+    """Common practice, no source."""
+    sheets = [TITLE + _table([HEAD, *_rows(part)]) for part in ({"W1": 6, "W2": 4}, second)]
+    job = read([plans(tmp_path, *sheets)])
+    assert _edges(job) == edges
+    assert dict(readings(job.wall_types[1]))["edge.spacing_in"].state is state
+
+
+def test_a_type_that_stands_on_both_sheets_of_a_continued_schedule_is_told_twice(tmp_path: Path) -> None:
+    """Common practice, no source: a crew that finds the first row never looks for the second."""
+    sheets = (
+        TITLE + _table([HEAD, *_rows({"W1": 6, "W2": 4})]),
+        "<h2>SHEAR WALL SCHEDULE (CONT'D)</h2>" + _table([HEAD, *_rows({"W2": 3, "W3": 3, "W4": 2})]),
+    )
+    job = read([plans(tmp_path, *sheets)])
+    assert _edges(job) == [("W1", 6), ("W2", 4), ("W2", 3), ("W3", 3), ("W4", 2)]
+    assert [(f.wall_type, f.level) for f in job.findings if f.code == "duplicate-mark"] == [("W2", Level.STOP)]
+
+
+def test_sentences_under_a_table_without_rules_are_no_rows(tmp_path: Path) -> None:
+    """Common practice, no source: they begin at the table's left edge and would close the gutters between its columns."""
+    under = "<p style='margin:2pt'>CONTINUED ON SHEET S6.2<p style='margin:2pt'>ALLOWABLE SHEARS ARE ASD FOR SEISMIC LOADS."
+    rows = table([HEAD, *_rows({"W1": 6, "W2": 4})], "open")
+    assert _edges(read([plans(tmp_path, TITLE + rows + under)])) == [("W1", 6), ("W2", 4)]

@@ -1,0 +1,63 @@
+"""Wall types told in words: beside their marks, in boxes, in named values; and the notes under the same title."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from extractor.read import read
+from extractor.record import readings
+
+from .sheets import box, mark, plans
+
+TITLE = "<h2>SHEAR WALL TYPES</h2>"
+KINDS = (("A", 6, 48, 260), ("B", 4, 32, 380), ("C", 3, 16, 490))
+
+
+def _values(path: Path) -> dict[str, dict[str, Any]]:
+    return {wall.mark.value: dict(readings(wall)) for wall in read([path]).wall_types}
+
+
+def test_a_sentence_beside_its_mark_in_a_circle(tmp_path: Path) -> None:
+    """Common practice, no source: a key of marks, each with a sentence at its right, and one line for all under them."""
+    sheet = "<h2>SHEAR WALL KEY</h2>"
+    for i, (name, edge, bolts, plf) in enumerate(KINDS):
+        words = (
+            f'15/32" PLYWOOD, ONE SIDE. 8d COMMON NAILS @ {edge}" O.C. AT PANEL EDGES AND 12" O.C. FIELD.'
+            " 2x STUDS AT PANEL JOINTS."
+            f' 2x P.T. SILL W/ 5/8" ANCHOR BOLTS @ {bolts}" O.C. NO HOLDOWN. CAPACITY {plf} PLF.'
+        )
+        sheet += mark(name, 0, 50 + 44 * i) + f"<div class=at style='left:34pt;top:{46 + 44 * i}pt;width:480pt'>{words}</div>"
+    sheet += "<div class=at style='left:0;top:190pt'>ALL PANEL EDGES BLOCKED. CAPACITIES ARE ASD, SEISMIC.</div>"
+    walls = _values(plans(tmp_path, sheet))
+    assert list(walls) == ["A", "B", "C"]
+    for name, edge, bolts, plf in KINDS:
+        told = walls[name]
+        assert (told["edge.spacing_in"].value, told["field.spacing_in"].value) == (edge, 12)
+        assert (told["anchors.spacing_in"].value, told["framing.sill"].value) == (bolts, "2x")
+        assert told["framing.blocked"].value is True
+        (stated,) = told["capacity"].value
+        assert (stated.plf.value, stated.load.value, stated.method.value) == (plf, "seismic", "ASD")
+
+
+@pytest.mark.parametrize("drawn", [True, False], ids=["in boxes", "in columns"])
+def test_bullets_and_two_named_values_on_a_line(drawn: bool, tmp_path: Path) -> None:
+    """Common practice, no source. A field spacing read as the edge's would be a wall nailed wrong."""
+    sheet = TITLE
+    for i, (name, edge, bolts, _) in enumerate(KINDS):
+        lines = (
+            f"<b>SW{name}</b> &nbsp; &nbsp; SHEAR WALL",
+            '• SHEATHING: 15/32" PLYWOOD ONE SIDE',
+            "• NAILS: 8d COMMON",
+            f'• EDGES: {edge}" O.C. &nbsp; FIELD: 12" O.C.',
+            f'• SILL: 2x P.T. W/ 5/8" A.B. @ {bolts}" O.C.',
+        )
+        text = "".join(f"<div>{line}</div>" for line in lines)
+        sheet += box(text, 250 * i, 40, 230, 90) if drawn else f"<div class=at style='left:{250 * i}pt;top:40pt'>{text}</div>"
+    walls = _values(plans(tmp_path, sheet))
+    assert list(walls) == ["SWA", "SWB", "SWC"]
+    for name, edge, bolts, _ in KINDS:
+        told = walls[f"SW{name}"]
+        assert (told["edge.spacing_in"].value, told["field.spacing_in"].value) == (edge, 12)
+        assert (told["framing.sill"].value, told["anchors.spacing_in"].value) == ("2x", bolts)
+        assert told["sheathing.faces"].value == 1
