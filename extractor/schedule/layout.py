@@ -74,6 +74,8 @@ class Layout:
                     break
             if said and said.mark and not said.body and not any(len(w.text.strip(".")) > 3 for w in first.words):
                 continue  # S.W. 1 alone is a mark on a plan
+            if said and said.kind == "wall" and not said.sure and not said.mark and _over_notes(first, found):
+                said = Title("notes", scope=said.scope, about="wall")
             if said and not self._names_sheet(first) and (said.sure or not self._among_headings(first, found)):
                 out.append((first, said))
         return out
@@ -147,6 +149,21 @@ class Layout:
         small = [o.box for o in self.outlines if o.box[2] - o.box[0] < 40 and o.box[3] - o.box[1] < 25 and inside(o.box, box)]
         cells = tuple(c if c.words else replace(c, drawn=any(_within(o, c.box) for o in small)) for c in grid.cells)
         return Grid(cells, grid.box, grid.rows, grid.cols, grid.ruled)
+
+
+def _over_notes(head: Phrase, found: Sequence[Phrase]) -> bool:
+    """Whether the line under a heading begins with a number and goes on as a sentence."""
+    below = [
+        p
+        for p in found
+        if -0.3 * head.size < p.box[1] - head.box[3] < 2.2 * head.size and -10 < p.box[0] - head.box[0] < 40 and p is not head
+    ]
+    if not below:
+        return False
+    first = min(below, key=lambda p: (round(p.box[3] / 3), p.box[0]))
+    line = [p for p in below if abs(p.box[3] - first.box[3]) < 0.4 * first.size]
+    text = " ".join(p.text for p in sorted(line, key=lambda p: p.box[0]))
+    return re.match(r"\(?1[.)]? ?[A-Za-z]", text) is not None and len(text.split()) > 4
 
 
 def _within(box: Box, outer: Box) -> bool:

@@ -99,7 +99,7 @@ def boxed(layout: Layout, base: Block) -> list[Block]:
     """Wall types told in lines in a box each, the mark alone or after TYPE at the top of the box, the boxes under one title."""
     out = []
     for box, _ in layout.nets:
-        if box[1] < base.heading.box[1] or any(inside(t.box, box) for t, said in layout.titles if said.sure and not said.mark):
+        if box[1] < base.heading.box[1] or any(inside(t.box, box) for t, said in layout.titles if said.sure):
             continue
         held = [p for p in layout.sheet.phrases if p.turn == 0 and inside(p.box, box)]
         mark = TYPED.fullmatch(text_of(held[0])) if len(held) > 2 else None

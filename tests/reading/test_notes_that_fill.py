@@ -82,3 +82,17 @@ def test_a_style_told_before_several_nails_is_that_of_all(tmp_path: Path) -> Non
     job = _job(tmp_path, '1. NAILS ARE COMMON NAILS: 8d = 0.131" x 2-1/2", 10d = 0.148" x 3".', rows=rows)
     told = [(v["fastener.style"].value, v["fastener.diameter_in"].value) for v in (_values(job, "6"), _values(job, "4"))]
     assert told == [("common", 0.131), ("common", 0.148)]
+
+
+def test_a_list_of_notes_headed_shear_walls_is_no_table_of_types(tmp_path: Path) -> None:
+    """A wall type that nobody scheduled is the worst kind of row: note 1 is not a type 1."""
+    notes = "<h3>SHEAR PANELS</h3>" + "".join(
+        f"<p style='margin:2pt'>{i} {text}"
+        for i, text in enumerate(
+            ['FIELD NAILING OF SHEAR PANELS IS 12" ON CENTER WITH THE SAME NAIL.', "BLOCK ALL PANEL EDGES."], 1
+        )
+    )
+    sheet = "<h2>SHEAR WALL SCHEDULE</h2>" + table([HEAD, *ROWS])
+    job = read([plans(tmp_path, f"<div class=at style='left:700pt;top:30pt;width:330pt'>{notes}</div>{sheet}")])
+    assert [wall.mark.value for wall in job.wall_types] == ["6", "4"]
+    assert _values(job, "6")["framing.blocked"].value is True
