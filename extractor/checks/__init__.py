@@ -15,7 +15,9 @@ from extractor.checks import (
     crossmarks,
     framing,
     holddowns,
+    pairs,
     published,
+    staples,
     states,
     trust,
     twice,
@@ -65,6 +67,7 @@ CHECKS = (
     # what could be read at all
     Check(trust.sheet_without_text, Level.ASK),
     Check(trust.sheet_read_from_a_scan, Level.ASK),
+    Check(trust.mixed_revisions, Level.NOTE),
     Check(trust.table_not_read, Level.NOTE),
     Check(trust.words_not_used, Level.NOTE),
     # marks and rows
@@ -76,6 +79,7 @@ CHECKS = (
     Check(completeness.hold_downs_not_given, Level.ASK),
     Check(crossmarks.unused_hold_down, Level.ASK),
     Check(crossmarks.unused_mark, Level.ASK),
+    Check(crossmarks.wall_lengths_not_read, Level.NOTE),
     # values that are missing or in doubt
     Check(states.unreadable_value, Level.STOP),
     Check(states.conflicting_value, Level.STOP),
@@ -92,6 +96,8 @@ CHECKS = (
     Check(each_wall(agreement.edge_nailing_looser_than_field), Level.STOP),
     Check(agreement.anchor_spacing_out_of_order, Level.ASK),
     Check(agreement.capacity_out_of_order, Level.ASK),
+    Check(pairs.both_faces_with_the_capacity_of_one, Level.ASK),
+    Check(pairs.one_hold_down_model_two_sets_of_data, Level.ASK),
     # published tables and rules
     Check(each_wall(anchors.anchor_bolt_below_house_code), Level.ASK, "IRC-2006 R403.1.6"),
     Check(each_wall(anchors.plate_washer_small), Level.ASK, "IBC-2006 2305.3.11"),
@@ -107,6 +113,8 @@ CHECKS = (
     Check(each_wall(published.close_nailing_on_unblocked_wall), Level.ASK, "SDPWS-2015 4.3.3.2"),
     Check(published.drawn_wall_too_narrow, Level.ASK, "SDPWS-2015 Table 4.3.4"),
     Check(capacity.capacity_over_the_table, Level.STOP, "SDPWS-2008 Table 4.3A"),
+    Check(each_wall(staples.stapled_capacity_over_the_table), Level.STOP, "IBC-2009 Table 2306.3"),
+    Check(capacity.capacity_rests_on_a_credit, Level.NOTE, "SDPWS-2008 Table 4.3A footnote 2"),
     Check(capacity.capacity_basis_not_stated, Level.NOTE, "SDPWS-2008 Table 4.3A"),
     Check(framing.stagger_not_stated, Level.NOTE, "SDPWS-2008 4.3.7.1"),
     Check(framing.joints_on_both_faces, Level.NOTE, "SDPWS-2015 Table 4.3A footnote 6"),

@@ -109,7 +109,10 @@ def job(*rows: WallType | HoldDown | PlanMark, **more: Any) -> Job:
     marks = tuple(row for row in rows if isinstance(row, PlanMark)) or tuple(
         drawn(mark) for mark in dict.fromkeys(row.mark.as_printed for row in walls)
     )
-    sheets = tuple(SheetRecord(page=page, number=number) for page, number in enumerate(("S1.0", "S2.1", "S3.1"), 1))
+    sheets = tuple(
+        SheetRecord(page=page, number=number, revision="1", date="2026-01-02")
+        for page, number in enumerate(("S1.0", "S2.1", "S3.1"), 1)
+    )
     given: dict[str, Any] = {"hold_downs": hold_downs, "plan_marks": marks, "sheets": sheets, "coverage": Coverage(), **more}
     return Job(plan_set=PlanSetRecord(file="plans.pdf", sha256="0" * 64, pages=3), wall_types=walls, **given)
 

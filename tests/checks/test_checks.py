@@ -17,7 +17,9 @@ from extractor.checks import (
     framing,
     holddowns,
     list_checks,
+    pairs,
     published,
+    staples,
     states,
     trust,
     twice,
@@ -27,7 +29,21 @@ from extractor.checks.hit import Hit
 from extractor.record import Finding, Job, Level
 from tests.checks.making import drawn, elsewhere, hold_down, job, wall
 
-MODULES = (agreement, anchors, capacity, completeness, crossmarks, framing, holddowns, published, states, trust, twice)
+MODULES = (
+    agreement,
+    anchors,
+    capacity,
+    completeness,
+    crossmarks,
+    framing,
+    holddowns,
+    pairs,
+    published,
+    staples,
+    states,
+    trust,
+    twice,
+)
 
 
 @pytest.mark.parametrize("one", CHECKS, ids=lambda one: one.code)

@@ -11,7 +11,8 @@ PRACTICE = "common practice, no source"
 
 def test_a_good_schedule_has_nothing_to_ask() -> None:
     walls = (wall("SW1"), wall("SW2", {"edge.spacing_in": 4, "framing.panel_edge": "3x", "capacity": ((380, "seismic", "ASD"),)}))
-    assert [finding.code for finding in check(job(*walls))] == ["special-inspection-possible"]
+    marks = [drawn(mark, lengths=(96.0,)) for mark in ("SW1", "SW2")]
+    assert [finding.code for finding in check(job(*walls, *marks))] == ["special-inspection-possible"]
 
 
 @pytest.mark.parametrize(
