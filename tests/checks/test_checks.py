@@ -27,6 +27,7 @@ from extractor.checks import (
 )
 from extractor.checks.hit import Hit
 from extractor.record import Finding, Job, Level
+from tests.checks.listed import BEGIN, README, with_page
 from tests.checks.making import drawn, elsewhere, hold_down, job, wall
 
 MODULES = (
@@ -79,6 +80,12 @@ def test_the_list_for_people_has_a_level_a_citation_and_a_line() -> None:
         assert level in {"stop", "ask", "note"}
         assert citation
         assert line.endswith("."), code
+
+
+def test_the_page_of_checks_in_readme_is_the_list() -> None:
+    readme = README.read_text(encoding="utf-8")
+    assert BEGIN in readme
+    assert with_page(readme) == readme, "python -m tests.checks.listed writes the page anew"
 
 
 def test_worst_first_then_in_the_order_of_the_job() -> None:
