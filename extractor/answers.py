@@ -271,7 +271,8 @@ def _values(field: str, answer: Answer) -> dict[str, list[Found]]:
     label = LABELS.get(field, field)
     if found is None:
         raise UsageError(f"“{answer.value}” is not understood as the {label}.", where=answer.finding,
-                         do=f"Give the value as a schedule would print it: {_EXAMPLES.get(field, 'one value').rstrip('.')}.")  # fmt: skip
+                         do="Give the value as a schedule would print it: "
+                         f"{_EXAMPLES.get(field, 'one value').rstrip('.')}.")  # fmt: skip
     group = field.split(".")[0]
     others = sorted({f.field for f in found if f.field.split(".")[0] != group})
     bad = [f for f in found if f.state not in good]

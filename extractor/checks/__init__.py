@@ -21,6 +21,7 @@ from extractor.checks import (
     states,
     trust,
     twice,
+    wholejob,
 )
 from extractor.checks.fields import step
 from extractor.checks.hit import Find, each_wall
@@ -68,6 +69,8 @@ CHECKS = (
     Check(trust.sheet_without_text, Level.ASK),
     Check(trust.sheet_read_from_a_scan, Level.ASK),
     Check(trust.mixed_revisions, Level.NOTE),
+    Check(wholejob.code_edition_not_found, Level.NOTE),
+    Check(wholejob.code_editions_differ, Level.ASK),
     Check(trust.table_not_read, Level.NOTE),
     Check(trust.words_not_used, Level.NOTE),
     # marks and rows
@@ -100,19 +103,22 @@ CHECKS = (
     Check(pairs.one_hold_down_model_two_sets_of_data, Level.ASK),
     # published tables and rules
     Check(each_wall(anchors.anchor_bolt_below_house_code), Level.ASK, "IRC-2006 R403.1.6"),
-    Check(each_wall(anchors.plate_washer_small), Level.ASK, "IBC-2006 2305.3.11"),
+    Check(anchors.plate_washer_small, Level.ASK, "IBC-2006 2305.3.11"),
     Check(each_wall(published.panel_thickness_unknown), Level.ASK, "PS 1 / PS 2 performance categories"),
     Check(each_wall(published.panel_too_thin_for_the_nail), Level.ASK, "SDPWS-2008 Table 4.3A"),
     Check(each_wall(framing.panel_edge_framing_too_narrow), Level.STOP, "SDPWS-2008 4.3.7.1"),
     Check(framing.panel_edge_framing_not_given, Level.ASK, "SDPWS-2008 4.3.7.1"),
-    Check(each_wall(framing.panel_edge_framing_narrow_for_shear), Level.ASK, "SDPWS-2008 4.3.7.1"),
+    Check(framing.panel_edge_framing_narrow_for_shear, Level.ASK, "SDPWS-2008 4.3.7.1"),
     Check(each_wall(published.nail_penetration_short), Level.STOP, "SDPWS-2008 Table 4.3A"),
     Check(each_wall(published.nail_thinner_than_the_table), Level.ASK, "SDPWS-2008 Table 4.3A"),
     Check(each_wall(published.edge_nailing_too_wide), Level.STOP, "SDPWS-2015 4.3.7.1"),
     Check(each_wall(published.field_nailing_too_wide), Level.STOP, "SDPWS-2015 4.3.7.1"),
+    Check(wholejob.field_nailing_wide_for_the_studs, Level.ASK, "SDPWS-2015 4.3.7.1"),
+    Check(wholejob.nails_close_to_the_panel_edge, Level.ASK, "SDPWS-2015 4.3.7.1"),
     Check(each_wall(published.close_nailing_on_unblocked_wall), Level.ASK, "SDPWS-2015 4.3.3.2"),
     Check(published.drawn_wall_too_narrow, Level.ASK, "SDPWS-2015 Table 4.3.4"),
     Check(capacity.capacity_over_the_table, Level.STOP, "SDPWS-2008 Table 4.3A"),
+    Check(wholejob.capacity_without_the_lumber_factor, Level.ASK, "SDPWS-2015 Table 4.3A footnote 3"),
     Check(each_wall(staples.stapled_capacity_over_the_table), Level.STOP, "IBC-2009 Table 2306.3"),
     Check(capacity.capacity_rests_on_a_credit, Level.NOTE, "SDPWS-2008 Table 4.3A footnote 2"),
     Check(capacity.capacity_basis_not_stated, Level.NOTE, "SDPWS-2008 Table 4.3A"),

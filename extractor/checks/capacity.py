@@ -12,6 +12,7 @@ from extractor.checks.construction import (
     stated_basis,
 )
 from extractor.checks.hit import Hit, listed, mark_of, value
+from extractor.checks.wholejob import later_edition
 from extractor.published.tables import Load, Method, published_plf
 from extractor.record import Capacity, Job, Level, WallType
 from extractor.trade.inches import as_fraction
@@ -28,23 +29,25 @@ def capacity_over_the_table(job: Job) -> Iterator[Hit]:
     Why: either the capacity or a value beside it is wrong, and the wall as nailed is weaker than the design counts on.
     Fires: 15/32 rated sheathing, 8d common at 4 in, one face: 430 plf (allowable seismic; the table gives 380). Silent: up to
     380, and 381 (rounding, 1 plf a face); 7/16 with 8d up to the 15/32 row; gypsum, staples, and any nail the table is not for.
-    Milder where faces, grade, load or method are open, and where two faces or LRFD rest on a rule that is from memory.
+    Milder where faces, grade, load or method are open, where two faces or LRFD rest on a rule that is from memory, and where the
+    notes name a code of 2021 or later, whose table is not held here.
     Source: SDPWS-2008 Table 4.3A (nominal / 2.0 for ASD); the same allowable values in IBC-2009 Table 2306.3.
     """
     for wall, over in over_the_table(job):
         made = construction(wall)
         if made is None or wall.capacity is None:
             continue
-        memory = made.faces == 2 or over.basis[1] == "LRFD"
+        memory, later = made.faces == 2 or over.basis[1] == "LRFD", later_edition(job)
         yield Hit(
             f"{mark_of(wall)}: capacity {over.stated.plf.value:g} plf is over the published {over.limit:g} plf "
             f"({_basis(over.basis)}) for {_words(wall, made)}.{_open(wall, over)}"
             + (" The rule for this is from memory: the adopted code decides." if memory else "")
+            + (f" The notes name {later}; its table is not held here, and the adopted code decides." if later else "")
             + " Ask the engineer which value is right.",
             wall.capacity.source,
             _unsaid(wall, over)[0] if _unsaid(wall, over) else "capacity",
             mark_of(wall),
-            None if over.sure and made.sure and not memory else Level.ASK,
+            None if over.sure and made.sure and not (memory or later) else Level.ASK,
         )
 
 

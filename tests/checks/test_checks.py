@@ -23,6 +23,7 @@ from extractor.checks import (
     states,
     trust,
     twice,
+    wholejob,
     worst_first,
 )
 from extractor.checks.hit import Hit
@@ -44,6 +45,7 @@ MODULES = (
     states,
     trust,
     twice,
+    wholejob,
 )
 
 

@@ -115,7 +115,7 @@ def test_every_row_says_where_it_stands_and_how_far_it_is_confirmed() -> None:
         assert row.origin.table
         assert row.origin.how_confirmed
         assert (row.origin.status == "from memory") or row.origin.how_confirmed != "from memory"
-    assert len(rows) == 33 + 96 + 100 + 14 + 23
+    assert len(rows) == 33 + 96 + 100 + 14 + 27
 
 
 @pytest.mark.parametrize(
