@@ -16,8 +16,8 @@ def duplicate_mark(job: Job) -> Iterator[Hit]:
 
     Why: a crew that finds the first row never looks for the second.
     Fires: SW3 twice, with 4 in and 3 in edge nailing; one finding where two storeys use the same marks and no title says which.
-    Only a note where both rows say the same, or where each row's schedule is for a storey or a kind of wall of its own. Silent:
-    marks that differ in a letter.
+    Only a note where both rows say the same, or where each row's schedule is for a storey or a kind of wall of its own.
+    Silent: marks that differ in a letter.
     Source: common practice, no source.
     """
     storeys = [same for same in _same_marks(job.wall_types) if _stand_apart(same)]
