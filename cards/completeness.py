@@ -128,5 +128,7 @@ def _rest(job: Job) -> Iterator[Told]:
     titled = [sheet for sheet in job.sheets if "SPECIAL INSPECTION" in (sheet.title or "").upper()]
     special = [sheet.number or f"page {sheet.page}" for sheet in titled]
     yield Told(YES if special else NOT_FOUND, "Special inspection sheet, by its title", listed(special))
-    for what in ("Openings, drag struts and straps", "Perforated or force-transfer walls named", "Code edition"):
+    editions = listed([one.as_printed for one in job.basis.codes]) if job.basis.codes else ""
+    yield Told(YES if editions else NOT_FOUND, "Code edition", editions)
+    for what in ("Openings, drag struts and straps", "Perforated or force-transfer walls named"):
         yield Told(LOOK, what)

@@ -14,12 +14,16 @@ from cards.papers import counts, drawn, job_name, mixed, open_questions, paper_p
 from cards.paperwords import PaperWords
 from cards.traced import Row, label_of, mark_of, place, understood
 from extractor.checks.fields import step
-from extractor.checks.hit import mark_key
+from extractor.checks.hit import listed, mark_key, rows_named
 from extractor.record import Finding, Job, Origin, PlanMark, Reading, Source, State, WallType, readings
 
 Pictures = Callable[[Iterable[Source]], dict[Source, bytes]]
 """Places of the plans -> a picture of each as PNG; a place without one is left out."""
 
+BESIDE = 72.0  # points shown beside a narrow row, where the names of values stand
+NARROW = 300.0
+ROWS_SHOWN = 3  # rows quoted in a question about many
+CARDS_NAMED = 6  # cards named with their numbers; of more, the types and their count
 TITLE = "Questions to the engineer"
 _ORIGINS = {Origin.SCHEDULE: "schedule", Origin.NOTE: "note", Origin.LEGEND: "legend", Origin.ANSWER: "answer"}
 _ASK_WHOM = re.compile(r",? and ask the engineer[^.]*(?=\.)|(?: |^)Ask the engineer[^.]*\.|(?: |^)Ask which[^.]*\.")
@@ -90,16 +94,18 @@ def _blocks(one: Question) -> Iterator[str]:
 
 
 def _question(number: str, finding: Finding, job: Job, every: tuple[Face, ...]) -> Question:
-    row = _row(finding, job)
-    found = dict(readings(row)).get(finding.field or "") if row else None
+    group = _group(finding, job)
+    row = None if group else _row(finding, job)
+    shown = row or next(iter(group), None)
+    found = dict(readings(shown)).get(finding.field or "") if shown else None
     choices = tuple(_choices(finding.field or "", found)) if found and found.state is State.CONFLICT else ()
     held, late = step(finding.field, finding.code), [face for face in every if number in {q.number for q in face.questions}]
-    who = _who(finding, row)
+    who = _who(finding, row) if not group else _named(group)
     return Question(
-        number=number, level=finding.level.upper(), subject=_subject(finding, row),
+        number=number, level=finding.level.upper(), subject=_subject(finding, row, who if group else None),
         where=place(finding.source) or "the whole set", before=BEFORE[held], why=WHY[held],
-        says=tuple(_says(finding, job, row, found)), lacks=_lacks(finding.message), asks=asks(finding, who, len(choices)),
-        choices=choices, late=LATE[held], cards=_cards(late, every), pictures=tuple(_pictures(finding, row, found)),
+        says=tuple(_says(finding, job, row, found, group)), lacks=_lacks(finding.message), asks=asks(finding, who, len(choices)),
+        choices=choices, late=LATE[held], cards=_cards(late, every), pictures=tuple(_pictures(finding, shown, found)),
     )  # fmt: skip
 
 
@@ -113,14 +119,28 @@ def _row(finding: Finding, job: Job) -> Row | None:
     return next(iter(here or named), None)
 
 
+def _group(finding: Finding, job: Job) -> tuple[Row, ...]:
+    """The rows that a question about several rows names."""
+    if finding.wall_type is not None or finding.field is None:
+        return ()
+    every: tuple[Row, ...] = job.hold_downs if finding.message.startswith("Hold-downs ") else job.wall_types
+    named = rows_named(finding.message, [mark_of(row) for row in every])
+    return tuple(row for row in every if mark_of(row) in named)
+
+
 def _who(finding: Finding, row: Row | None) -> str:
     if row is None:
         return finding.wall_type or "these walls"
     return f"type {mark_of(row)}" if isinstance(row, WallType) else f"hold-down {mark_of(row)}"
 
 
-def _subject(finding: Finding, row: Row | None) -> str:
-    who = finding.wall_type if row is None else _who(finding, row)
+def _named(group: tuple[Row, ...]) -> str:
+    what = "type" if isinstance(group[0], WallType) else "hold-down"
+    return f"{what}s {listed([mark_of(row) for row in group])}" if len(group) <= CARDS_NAMED else f"these {len(group)} {what}s"
+
+
+def _subject(finding: Finding, row: Row | None, several: str | None = None) -> str:
+    who = several or (finding.wall_type if row is None else _who(finding, row))
     label = label_of(finding.field) if finding.field else finding.code.replace("-", " ")
     return f"{who}: {label}" if who else label
 
@@ -131,13 +151,15 @@ def _lacks(message: str) -> str:
     return said or message
 
 
-def _says(finding: Finding, job: Job, row: Row | None, found: Reading[Any] | None) -> Iterator[str]:
+def _says(finding: Finding, job: Job, row: Row | None, found: Reading[Any] | None, group: tuple[Row, ...] = ()) -> Iterator[str]:
     """What stands on the plans, in quotes, each with its place."""
     if found:
         yield from (f"“{one.as_printed}” - {_ORIGINS[one.origin]}, {place(one.source)}" for one in (found, *found.also))
-    rows = list(_rows(finding, job, row)) if row else []
-    for one in rows:
+    rows = list(_rows(finding, job, row)) if row else list(group)
+    for one in rows[:ROWS_SHOWN]:
         yield f"Row {mark_of(one)}, {place(one.mark.source)}: {' | '.join(f'“{words}”' for words in _words(one))}"
+    if len(rows) > ROWS_SHOWN:
+        yield f"Other rows: {', '.join(mark_of(one) for one in rows[ROWS_SHOWN:])}."
     marks = _drawn_as(finding, job)
     if marks:
         yield marks
@@ -189,6 +211,8 @@ def _choices(name: str, found: Reading[Any]) -> Iterator[tuple[str, str]]:
 def _cards(late: list[Face], every: tuple[Face, ...]) -> str:
     if not late:
         return "none"
+    if len(late) > CARDS_NAMED:
+        return f"{', '.join(face.mark for face in late)} ({len(late)} of {len(every)} cards)"
     return ", ".join(f"{face.mark} (card {every.index(face) + 1} of {len(every)})" for face in late)
 
 
@@ -197,8 +221,9 @@ def _pictures(finding: Finding, row: Row | None, found: Reading[Any] | None) -> 
     if row:
         boxes = [reading.source.box for reading in _own(row)] or [row.mark.source.box]
         union = (min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes), max(b[3] for b in boxes))
-        yield Source(page=row.mark.source.page, sheet=row.mark.source.sheet, box=union)
-        yield from (_wider(one.source, 120, 4) for one in (found.also if found else ()))
+        beside = BESIDE if union[2] - union[0] < NARROW else 12
+        yield _wider(Source(page=row.mark.source.page, sheet=row.mark.source.sheet, box=union), beside, 4)
+        yield from (_wider(one.source, 120, 9) for one in (found.also if found else ()))
     elif finding.source:
         yield _wider(finding.source, 90, 40)
 

@@ -13,7 +13,7 @@ from pydantic import Field, ValidationError
 
 from extractor.checks import check
 from extractor.checks.fields import LABELS
-from extractor.checks.hit import mark_of
+from extractor.checks.hit import mark_of, rows_named
 from extractor.errors import UsageError
 from extractor.record import Capacity, Finding, HoldDown, Job, Level, Origin, Reading, Record, Source, State, WallType, readings
 from extractor.schedule.reading import LEAVES, get, with_fields
@@ -128,7 +128,8 @@ def finding_named(job: Job, key: str) -> Finding:
     mark, _, field = rest.rpartition(":")
     found = [one for one in job.findings if key_of(one) == f"{code}:{mark}:{field}"]
     if not found and any(mark_of(wall) == mark for wall in job.wall_types):
-        found = [one.model_copy(update={"wall_type": mark}) for one in job.findings if key_of(one) == f"{code}::{field}"]
+        whole = [one for one in job.findings if key_of(one) == f"{code}::{field}"]
+        found = [one.model_copy(update={"wall_type": mark}) for one in whole if mark in map(mark_of, _asked(job.wall_types, one))]
     if len(found) == 1:
         return found[0]
     says = "No finding has this name." if not found else f"{len(found)} findings have this name: one answer cannot stand for all."
@@ -211,14 +212,20 @@ def _rows(job: Job, found: Finding, answer: Answer) -> list[WallType] | list[Hol
     """The rows that an answer fills: the one that the finding names, or all that are silent where it names none."""
     if found.field in LEAVES["wall"]:
         walls = [wall for wall in job.wall_types if found.wall_type in (None, mark_of(wall))]
-        walls = walls if found.wall_type else [wall for wall in walls if _open(wall, found.field)]
+        walls = walls if found.wall_type else [wall for wall in _asked(walls, found) if _open(wall, found.field)]
         return _one_or_all(walls, found, answer)
     holds = [row for row in job.hold_downs if found.wall_type in (None, mark_of(row))]
     if found.wall_type is None:
         at = [row for row in holds if found.source and found.source in (row.mark.source, _source(row, found.field or ""))]
         alone = len(at) == 1 and any(mark_of(wall) == mark_of(at[0]) for wall in job.wall_types)
-        holds = at if alone else [row for row in holds if _open(row, found.field or "")]
+        holds = at if alone else [row for row in _asked(holds, found) if _open(row, found.field or "")]
     return _one_or_all(holds, found, answer)
+
+
+def _asked(rows: Sequence[Any], found: Finding) -> Sequence[Any]:
+    """The rows that a finding for several names; all of them where it is about the whole table."""
+    named = rows_named(found.message, [mark_of(row) for row in rows])
+    return [row for row in rows if mark_of(row) in named] if named else rows
 
 
 def _one_or_all(rows: list[Any], found: Finding, answer: Answer) -> list[Any]:
@@ -264,7 +271,8 @@ def _values(field: str, answer: Answer) -> dict[str, list[Found]]:
     label = LABELS.get(field, field)
     if found is None:
         raise UsageError(f"“{answer.value}” is not understood as the {label}.", where=answer.finding,
-                         do=f"Give the value as a schedule would print it: {_EXAMPLES.get(field, 'one value')}.")  # fmt: skip
+                         do="Give the value as a schedule would print it: "
+                         f"{_EXAMPLES.get(field, 'one value').rstrip('.')}.")  # fmt: skip
     group = field.split(".")[0]
     others = sorted({f.field for f in found if f.field.split(".")[0] != group})
     bad = [f for f in found if f.state not in good]

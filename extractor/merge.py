@@ -10,7 +10,7 @@ from typing import Any, TypeVar
 from extractor.checks import CHECKS, check
 from extractor.checks.hit import mark_of
 from extractor.errors import UsageError
-from extractor.record import Coverage, HoldDown, Job, Source, WallType, readings
+from extractor.record import Basis, Coverage, HoldDown, Job, Source, WallType, readings
 
 Row = TypeVar("Row", WallType, HoldDown)
 
@@ -37,8 +37,24 @@ def merged(old: Job, new: Job) -> Job:
         plan_marks=(*(mark for mark in old.plan_marks if mark.page not in gone), *moved.plan_marks),
         findings=tuple(one for one in findings if one.code not in codes),
         coverage=_coverage(old.coverage, moved.coverage, gone),
+        basis=_basis(old.basis, moved.basis, gone),
     )  # fmt: skip
     return job.model_copy(update={"findings": check(job)})
+
+
+def _basis(old: Basis, new: Basis, gone: set[int]) -> Basis:
+    """What the notes say on the sheets that stay and on the new ones, each different value once."""
+    return Basis.model_validate(
+        {
+            name: tuple(
+                {
+                    one.value: one
+                    for one in (*getattr(new, name), *(one for one in getattr(old, name) if one.source.page not in gone))
+                }.values()
+            )
+            for name in Basis.model_fields
+        }
+    )
 
 
 def _rows(old: Iterable[Row], new: Iterable[Row], gone: set[int]) -> tuple[Row, ...]:

@@ -33,6 +33,7 @@ def _load_grammar() -> None:
 
 
 def _read(plans: PlanSet, progress: Progress | None) -> Job:
+    from extractor.schedule.basis import find as find_basis
     from extractor.schedule.blocks import read_blocks
     from extractor.schedule.marks import find as find_marks
 
@@ -66,6 +67,7 @@ def _read(plans: PlanSet, progress: Progress | None) -> Job:
             words_not_used=tuple(found.unused),
         ),
         findings=tuple(found.findings),
+        basis=find_basis(sheets),
     )
     return job.model_copy(update={"findings": _checked(job)})
 

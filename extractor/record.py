@@ -278,6 +278,16 @@ class PlanSetRecord(Record):
     pages: int
 
 
+class Basis(Record):
+    """What the notes say about the whole job, each different value once; empty where nothing was found."""
+
+    codes: tuple[Reading[str], ...] = ()
+    categories: tuple[Reading[str], ...] = ()
+    lumber: tuple[Reading[str], ...] = ()
+    stud_spacing_in: tuple[Reading[Inches], ...] = ()
+    nail_edge_in: tuple[Reading[Inches], ...] = ()
+
+
 class Job(Record):
     """Everything that was read off one plan set."""
 
@@ -289,6 +299,7 @@ class Job(Record):
     plan_marks: tuple[PlanMark, ...] = ()
     findings: tuple[Finding, ...] = ()
     coverage: Coverage = Coverage()
+    basis: Basis = Basis()
 
     def to_json(self) -> str:
         """The document as JSON text, indented, ending in a newline."""

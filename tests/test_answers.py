@@ -44,6 +44,19 @@ SILENT = {"field.spacing_in": None}
 NO_NAIL = {"fastener.style": None, "fastener.diameter_in": None, "fastener.length_in": None}
 
 
+def test_an_answer_about_several_rows_fills_these_and_no_other() -> None:
+    rows = [wall(f"A{n}", {"field.spacing_in": unreadable("I2")}) for n in range(3)]
+    plans = checked(*rows, wall("B1", SILENT), wall("B2"))
+    done = apply(plans, [answer(plans, "unreadable-value::field.spacing_in", '12" o.c.')])
+    assert not done.refused
+    filled = {one.mark.value: one.field.spacing_in for one in done.job.wall_types}
+    assert [filled[f"A{n}"].value for n in range(3)] == [12.0] * 3
+    assert filled["B1"] is None
+    one = apply(plans, [answer(plans, "unreadable-value:A1:field.spacing_in", '6" o.c.')]).job
+    assert [row.field.spacing_in.value for row in one.wall_types[:3]] == [None, 6.0, None]
+    assert apply(plans, [answer(plans, "unreadable-value:B1:field.spacing_in", '6" o.c.')]).refused
+
+
 @pytest.mark.parametrize(
     ("row", "code", "field", "words", "value", "source"),
     [

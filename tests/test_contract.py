@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from extractor.record import FORMAT, Job, Origin, Reading, Source, State, WallType, readings
 
 LEAF = {"value", "as_printed", "state", "origin", "source", "also"}
-DOCUMENT = ["format", "plan_set", "sheets", "wall_types", "hold_downs", "plan_marks", "findings", "coverage"]
+DOCUMENT = ["format", "plan_set", "sheets", "wall_types", "hold_downs", "plan_marks", "findings", "coverage", "basis"]
 FIELDS = """mark sheathing.thickness_in sheathing.material sheathing.grade sheathing.faces fastener.kind fastener.penny
 fastener.style fastener.diameter_in fastener.length_in fastener.gauge edge.spacing_in edge.rows edge.staggered field.spacing_in
 framing.panel_edge framing.blocked framing.sill anchors.kind anchors.diameter_in anchors.spacing_in anchors.embedment_in
@@ -39,6 +39,12 @@ def test_the_document_has_its_parts_in_order(job: Job) -> None:
     document = json.loads(job.to_json())
     assert list(document) == DOCUMENT
     assert document["format"] == FORMAT == "nailcard.job/1"
+
+
+def test_a_record_from_before_the_basis_was_added_is_read(job: Job) -> None:
+    document = json.loads(job.to_json())
+    del document["basis"]
+    assert Job.model_validate(document) == job
 
 
 def test_every_value_is_a_leaf_with_its_words_and_place(job: Job) -> None:

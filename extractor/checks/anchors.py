@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from extractor.checks.hit import Hit, mark_of, reading, value
+from extractor.checks.wholejob import low_seismic
 from extractor.published.tables import rule
-from extractor.record import Reading, WallType
+from extractor.record import Job, Reading, WallType
 from extractor.trade.inches import as_fraction
 
 
@@ -32,16 +33,18 @@ def anchor_bolt_below_house_code(wall: WallType) -> Iterator[Hit]:
             )
 
 
-def plate_washer_small(wall: WallType) -> Iterator[Hit]:
+def plate_washer_small(job: Job) -> Iterator[Hit]:
     """A plate washer is smaller than the published minimum for high seismic areas.
 
     Why: a small washer lets the sill split along the bolts.
-    Fires: 2 x 2 x 3/16. Silent: 3 x 3 x 0.229, and 3 x 3 x 1/4.
+    Fires: 2 x 2 x 3/16. Silent: 3 x 3 x 0.229, and 3 x 3 x 1/4; plans whose notes name Seismic Design Category A, B or C.
     Source: IBC-2006 2305.3.11 (Seismic Design Category D, E and F).
     """
-    found: Reading[tuple[float, ...]] | None = wall.anchors.washer_in
-    size = value(wall, "anchors.washer_in")
-    if found and size and len(size) == 3:
+    for wall in job.wall_types if not low_seismic(job) else ():
+        found: Reading[tuple[float, ...]] | None = wall.anchors.washer_in
+        size = value(wall, "anchors.washer_in")
+        if not found or not size or len(size) != 3:
+            continue
         thin, *sides = sorted(size)
         if thin < rule("washer thickness").number - 1e-3 or min(sides) < rule("washer side").number:
             yield Hit(
@@ -49,4 +52,5 @@ def plate_washer_small(wall: WallType) -> Iterator[Hit]:
                 "x 0.229 in that the code requires in Seismic Design Category D, E and F. Ask the engineer.",
                 found.source,
                 "anchors.washer_in",
+                mark_of(wall),
             )

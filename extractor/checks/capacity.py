@@ -2,10 +2,19 @@
 
 from collections.abc import Iterator
 
-from extractor.checks.construction import CREDITED_IN, Construction, Over, construction, over_the_table, stated_basis
+from extractor.checks.construction import (
+    CREDITED_IN,
+    Construction,
+    Over,
+    construction,
+    limits,
+    over_the_table,
+    stated_basis,
+)
 from extractor.checks.hit import Hit, listed, mark_of, value
-from extractor.published.tables import Load, Method
-from extractor.record import Job, Level, WallType
+from extractor.checks.wholejob import later_edition
+from extractor.published.tables import Load, Method, published_plf
+from extractor.record import Capacity, Job, Level, WallType
 from extractor.trade.inches import as_fraction
 
 METHODS: dict[Method, str] = {"ASD": "allowable", "LRFD": "LRFD", "nominal": "nominal"}
@@ -20,23 +29,44 @@ def capacity_over_the_table(job: Job) -> Iterator[Hit]:
     Why: either the capacity or a value beside it is wrong, and the wall as nailed is weaker than the design counts on.
     Fires: 15/32 rated sheathing, 8d common at 4 in, one face: 430 plf (allowable seismic; the table gives 380). Silent: up to
     380, and 381 (rounding, 1 plf a face); 7/16 with 8d up to the 15/32 row; gypsum, staples, and any nail the table is not for.
-    Milder where faces, grade, load or method are open, and where two faces or LRFD rest on a rule that is from memory.
+    Milder where faces, grade, load or method are open, where two faces or LRFD rest on a rule that is from memory, and where the
+    notes name a code of 2021 or later, whose table is not held here.
     Source: SDPWS-2008 Table 4.3A (nominal / 2.0 for ASD); the same allowable values in IBC-2009 Table 2306.3.
     """
     for wall, over in over_the_table(job):
         made = construction(wall)
         if made is None or wall.capacity is None:
             continue
-        memory = made.faces == 2 or over.basis[1] == "LRFD"
+        memory, later = made.faces == 2 or over.basis[1] == "LRFD", later_edition(job)
         yield Hit(
             f"{mark_of(wall)}: capacity {over.stated.plf.value:g} plf is over the published {over.limit:g} plf "
             f"({_basis(over.basis)}) for {_words(wall, made)}.{_open(wall, over)}"
             + (" The rule for this is from memory: the adopted code decides." if memory else "")
+            + (f" The notes name {later}; its table is not held here, and the adopted code decides." if later else "")
             + " Ask the engineer which value is right.",
             wall.capacity.source,
             _unsaid(wall, over)[0] if _unsaid(wall, over) else "capacity",
             mark_of(wall),
-            None if over.sure and made.sure and not memory else Level.ASK,
+            None if over.sure and made.sure and not (memory or later) else Level.ASK,
+        )
+
+
+def capacity_rests_on_a_credit(job: Job) -> Iterator[Hit]:
+    """A capacity is over the row for its panel and within the 15/32 row, which thinner panels with 8d may be credited with.
+
+    Why: the credit holds only for studs at 16 in or less, or panels laid across the studs; a crew with studs at 24 in would not
+    get that strength.
+    Fires: 7/16, 8d at 4 in, 380 plf allowable seismic (its own row gives 350). Silent: 350. Once for the schedule.
+    Source: SDPWS-2008 Table 4.3A footnote 2 (from memory: the adopted code decides).
+    """
+    credited = [wall for wall in job.wall_types if any(_needs_credit(wall, one) for one in value(wall, "capacity") or ())]
+    if credited and credited[0].capacity:
+        yield Hit(
+            f"{listed([mark_of(wall) for wall in credited])}: the capacity is over the published row for this panel and within "
+            "the 15/32 row. Thinner panels with 8d nails may use that row with studs at 16 in or less, or with panels laid "
+            "across the studs. The rule is from memory: the adopted code decides.",
+            credited[0].capacity.source,
+            "capacity",
         )
 
 
@@ -55,6 +85,16 @@ def capacity_basis_not_stated(job: Job) -> Iterator[Hit]:
             bare[0].capacity.source,
             "capacity",
         )
+
+
+def _needs_credit(wall: WallType, stated: Capacity) -> bool:
+    made, (load, method) = construction(wall), stated_basis(stated)
+    if made is None or load is None or method is None or not stated.plf.value:
+        return False
+    own = published_plf(made.thickness_in + 1e-3, made.grades[-1], made.penny, made.edge_in, load, method)
+    most = limits(made, load, method)
+    faces = made.faces or 2
+    return own is not None and most is not None and own * faces + faces < stated.plf.value <= most.generous + faces
 
 
 def _basis(basis: tuple[Load, Method]) -> str:

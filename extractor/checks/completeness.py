@@ -3,19 +3,23 @@
 from collections.abc import Iterable, Iterator
 
 from extractor.checks.fields import BEFORE, LABELS, is_wood, step
-from extractor.checks.hit import Hit, listed, mark_of, reading, source_of, value
+from extractor.checks.hit import MANY, Hit, listed, mark_of, reading, source_of, value
 from extractor.record import Job, Level, State, WallType
 
 REQUIRED = ("sheathing.thickness_in", "fastener.penny", "edge.spacing_in", "field.spacing_in")
+ON_CONCRETE = ("anchors.spacing_in", "anchors.diameter_in", "anchors.kind")
+ON_FRAMING = ("bottom_plate.spacing_in", "bottom_plate.penny")
+STOREYS = {"anchors.spacing_in": ON_FRAMING, "bottom_plate.spacing_in": ON_CONCRETE, "framing.sill": ON_FRAMING}
+"""A wall on concrete is bolted, one on framing is nailed: each is compared with rows that stand on the same."""
 BY_ROW = (  # asked for where at least half of the other rows give them; the first of a group speaks for it
-    ("anchors.spacing_in", "anchors.diameter_in", "anchors.kind"),
+    ON_CONCRETE,
     ("hold_down.marks",),
     ("sheathing.material",),
     ("sheathing.faces",),
     ("framing.panel_edge",),
     ("framing.blocked",),
     ("framing.sill",),
-    ("bottom_plate.spacing_in", "bottom_plate.penny"),
+    ON_FRAMING,
     ("top_plate.connector", "top_plate.spacing_in"),
     ("capacity",),
 )
@@ -44,18 +48,22 @@ def missing_value(job: Job) -> Iterator[Hit]:
         lacking = [wall for wall in job.wall_types if _lacks(wall, field)]
         if len(lacking) > 1 and len(lacking) == len(job.wall_types):
             yield Hit(
-                f"The {LABELS[field]} is missing for every wall type: no row and no note gives it. Ask the engineer before "
-                f"{BEFORE[step(field, '')]}.",
+                f"The {LABELS[field]} is missing for every wall type: no row and no note gives it. {_ask_before(field)}",
                 lacking[0].mark.source,
                 field,
             )
             continue
+        blank = [wall for wall in lacking if reading(wall, field) is None]
+        if len(blank) >= MANY:
+            name = LABELS["fastener.penny"] if field == "fastener.penny" else LABELS[field]
+            yield _for_many(blank, (field,), f"the {name} is missing: neither the rows nor a note give it.")
+            lacking = [wall for wall in lacking if wall not in blank]
         for wall in lacking:
             says = reading(wall, field)
             yield Hit(
                 f"{mark_of(wall)}: the {_fastener(wall) if field == 'fastener.penny' else LABELS[field]} is missing"
                 + (f", the row says “{says.as_printed}”." if says else ": neither the row nor a note gives it.")
-                + f" Ask the engineer before {BEFORE[step(field, '')]}.",
+                + f" {_ask_before(field)}",
                 says.source if says else wall.mark.source,
                 field,
                 mark_of(wall),
@@ -94,24 +102,29 @@ def missing_in_one_row(job: Job) -> Iterator[Hit]:
     """A row leaves open what the other rows give.
 
     Why: beside rows that do give it, a blank looks like "none"; the plans have to say which.
-    Fires: panel-edge framing blank in one row of four. Silent: a field that fewer than half of the other rows give, a field
-    of a group (anchor size and spacing) in which another is already in doubt, and what only wood panels have, on gypsum.
+    Fires: panel-edge framing blank in one row of four; one finding for three rows or more with the same blanks. Silent: a field
+    that fewer than half of the other rows give, a field of a group (anchor size and spacing) in which another is already in
+    doubt, what only wood panels have, on gypsum, and anchors or a sill of walls on framing where the others stand on concrete.
     Source: common practice, no source.
     """
-    for fields in BY_ROW:
-        walls = [wall for wall in job.wall_types if is_wood(wall)] if fields[0] in WOOD_ONLY else list(job.wall_types)
+    for group in BY_ROW:
+        blanks: dict[tuple[str, ...], list[WallType]] = {}
+        walls = [wall for wall in job.wall_types if is_wood(wall)] if group[0] in WOOD_ONLY else list(job.wall_types)
         for wall in walls:
-            others = [other for other in walls if other is not wall]
-            lacking = [field for field in fields if reading(wall, field) is None and _most_give(others, field)]
-            if lacking and not _in_doubt(wall, fields):
-                yield Hit(
-                    f"{mark_of(wall)}: the {listed([LABELS[field] for field in lacking])} "
-                    f"{'is' if len(lacking) == 1 else 'are'} missing in this row; other rows give "
-                    f"{'it' if len(lacking) == 1 else 'them'}. Ask the engineer before {BEFORE[step(lacking[0], '')]}.",
-                    wall.mark.source,
-                    lacking[0],
-                    mark_of(wall),
-                )
+            others = [other for other in walls if other is not wall and _stand_alike(other, wall, group[0])]
+            lacking = tuple(field for field in group if reading(wall, field) is None and _most_give(others, field))
+            if lacking and not _in_doubt(wall, group):
+                blanks.setdefault(lacking, []).append(wall)
+        for fields, rows in blanks.items():
+            one = len(fields) == 1
+            what = f"the {listed([LABELS[field] for field in fields])} {'is' if one else 'are'} missing in"
+            gives = f"other rows give {'it' if one else 'them'}."
+            if len(rows) >= MANY:
+                yield _for_many(rows, fields, f"{what} these rows; {gives}")
+                continue
+            for wall in rows:
+                says = f"{mark_of(wall)}: {what} this row; {gives} {_ask_before(fields[0])}"
+                yield Hit(says, wall.mark.source, fields[0], mark_of(wall))
 
 
 def not_given_anywhere(job: Job) -> Iterator[Hit]:
@@ -167,6 +180,21 @@ def nail_size_not_given(job: Job) -> Iterator[Hit]:
             source_of(named[0], "fastener.penny"),
             "fastener.diameter_in",
         )
+
+
+def _for_many(walls: list[WallType], fields: tuple[str, ...], what: str) -> Hit:
+    """One finding for rows that leave the same open, about the schedule."""
+    return Hit(f"{listed([mark_of(wall) for wall in walls])}: {what} {_ask_before(fields[0])}", walls[0].mark.source, fields[0])
+
+
+def _ask_before(field: str) -> str:
+    return f"Ask the engineer before {BEFORE[step(field, '')]}."
+
+
+def _stand_alike(one: WallType, other: WallType, field: str) -> bool:
+    """Whether two rows stand on the same, as far as anchors and plate nailing tell; True for a field of another kind."""
+    given = [any(reading(wall, name) for name in STOREYS.get(field, ())) for wall in (one, other)]
+    return given[0] == given[1]
 
 
 def _lacks(wall: WallType, field: str) -> bool:

@@ -57,6 +57,23 @@ def unused_mark(job: Job) -> Iterator[Hit]:
             )
 
 
+def wall_lengths_not_read(job: Job) -> Iterator[Hit]:
+    """Wall marks are drawn, and some of them have no length that could be read beside them.
+
+    Why: a plan for walls against wind and earthquake gives the length of every shear wall; panels and nails are ordered from it.
+    Fires: marks without a length. Silent: a length at every mark, and plans without wall marks. Once for the set.
+    Source: common practice, no source.
+    """
+    walls = [mark for mark in job.plan_marks if mark.kind == "wall"]
+    total = sum(len(mark.boxes) for mark in walls)
+    told = sum(length is not None for mark in walls for length in mark.lengths_in)
+    if told < total:
+        yield Hit(
+            f"A wall length was read at {told or 'none'} of {total} wall marks. Take the others from the dimensions on the plan, "
+            "and look whether every shear wall has them."
+        )
+
+
 def undefined_hold_down(job: Job) -> Iterator[Hit]:
     """A hold-down is drawn or named in a row, and the hold-down table has no row for it.
 

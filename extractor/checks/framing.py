@@ -6,6 +6,7 @@ from extractor.checks.construction import construction, nominal_seismic_plf
 from extractor.checks.fields import is_wood
 from extractor.checks.hit import Hit, listed, mark_of, printed, source_of, value
 from extractor.checks.published import penetration_in
+from extractor.checks.wholejob import low_seismic
 from extractor.published.tables import rule
 from extractor.record import Job, WallType
 from extractor.trade.inches import as_fraction
@@ -48,23 +49,28 @@ def panel_edge_framing_not_given(job: Job) -> Iterator[Hit]:
             )
 
 
-def panel_edge_framing_narrow_for_shear(wall: WallType) -> Iterator[Hit]:
+def panel_edge_framing_narrow_for_shear(job: Job) -> Iterator[Hit]:
     """Panel edges meet on a 2x, and the nominal shear of one face is over the limit for that in high seismic areas.
 
     Why: in Seismic Design Category D, E and F heavy walls need 3 in nominal framing whatever the nail spacing.
-    Fires: 2x with 15/32 sheathing, 8d at 4 in (760 plf nominal). Silent: 7/16 at 4 in (700 plf), "3x", "2-2x".
+    Fires: 2x with 15/32 sheathing, 8d at 4 in (760 plf nominal). Silent: 7/16 at 4 in (700 plf), "3x", "2-2x", and plans whose
+    notes name Seismic Design Category A, B or C.
     Source: SDPWS-2008 4.3.7.1.
     """
-    made, framing, most = construction(wall), wall.framing.panel_edge, rule("wide framing nominal shear").number
-    nominal = nominal_seismic_plf(made) if made else None
-    if made and nominal and nominal > most and framing and _narrow(value(wall, "framing.panel_edge")) and not _wide_framing(wall):
-        yield Hit(
-            f"{mark_of(wall)}: framing at panel edges is {printed(framing)} with a nominal seismic shear of {nominal:g} plf a "
-            f"face. Over {most:g} plf the code requires 3 in nominal framing in Seismic Design Category D, E and F. Ask the "
-            "engineer.",
-            framing.source,
-            "framing.panel_edge",
-        )
+    most = rule("wide framing nominal shear").number
+    for wall in job.wall_types if not low_seismic(job) else ():
+        made, framing = construction(wall), wall.framing.panel_edge
+        nominal = nominal_seismic_plf(made) if made else None
+        narrow = framing and _narrow(value(wall, "framing.panel_edge")) and not _wide_framing(wall)
+        if nominal and nominal > most and framing and narrow:
+            yield Hit(
+                f"{mark_of(wall)}: framing at panel edges is {printed(framing)} with a nominal seismic shear of {nominal:g} plf "
+                f"a face. Over {most:g} plf the code requires 3 in nominal framing in Seismic Design Category D, E and F. Ask "
+                "the engineer.",
+                framing.source,
+                "framing.panel_edge",
+                mark_of(wall),
+            )
 
 
 def stagger_not_stated(job: Job) -> Iterator[Hit]:

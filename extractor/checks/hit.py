@@ -1,6 +1,6 @@
 """What a check gives, and what it looks at: readings by their dotted name, and their values where they were really read."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import wraps
 from typing import Any, NamedTuple
 
@@ -21,6 +21,9 @@ class Hit(NamedTuple):
     mark: str | None = None
     level: Level | None = None
 
+
+MANY = 3
+"""As many rows with the same fault in one field have one cause, and get one finding that names them all."""
 
 Find = Callable[[Job], Iterator[Hit]]
 
@@ -98,6 +101,18 @@ def printed(found: Reading[Any] | None) -> str:
 def place(source: Source) -> str:
     """Where words stand: sheet S3.1, or page 7 where the sheet has no number."""
     return f"sheet {source.sheet}" if source.sheet else f"page {source.page}"
+
+
+def rows_named(message: str, marks: Iterable[str]) -> tuple[str, ...]:
+    """Which of ``marks`` a finding for several rows begins with; none where it begins otherwise.
+
+    >>> rows_named("W1 and W3: the sill plate size is missing.", ["W1", "W2", "W3"])
+    ('W1', 'W3')
+    """
+    head = message.partition(": ")[0].removeprefix("Hold-downs ")
+    parts = set(re.split(", | and ", head))
+    named = [mark for mark in dict.fromkeys(marks) if mark in parts]
+    return tuple(named) if named and listed(named) == head else ()
 
 
 def listed(words: list[str]) -> str:

@@ -6,7 +6,7 @@ from typing import NamedTuple
 import regex as re
 
 from extractor.checks.fields import BEFORE, LABELS, NEEDED, step
-from extractor.checks.hit import Hit, hold_down_name, listed, mark_of, place, printed
+from extractor.checks.hit import MANY, Hit, hold_down_name, listed, mark_of, place, printed
 from extractor.record import HoldDown, Job, Level, Reading, State, WallType, readings
 
 ELSEWHERE = re.compile(r"(?:/|\b(?:SHEETS?|SEE|ON|PER)\s+)([A-Z]{1,2}-?\d{1,3}(?:\.\d{1,2})?)\b", re.I)
@@ -18,13 +18,13 @@ def unreadable_value(job: Job) -> Iterator[Hit]:
     """Words stand in the row and no value could be read from them.
 
     Why: a number that somebody thinks the words mean is a guess.
-    Fires: "S/32" for the sheathing thickness. Silent: words of the row that belong to no field; milder for the capacity, which
-    nobody builds from.
+    Fires: "S/32" for the sheathing thickness; once for three rows or more with the same words. Silent: words of the row that
+    belong to no field; milder for the capacity, which nobody builds from.
     Source: common practice, no source.
     """
-    for mark, record, field, label, found in _doubtful(job, State.UNREADABLE):
+    for mark, who, record, field, label, found, _ in _doubtful(job, State.UNREADABLE):
         yield Hit(
-            f"{_name(record)}: the {label} is unreadable: {printed(found)} gives no value. Look at "
+            f"{who}: the {label} is unreadable: {printed(found)} gives no value. Look at "
             f"{place(found.source)}, and ask the engineer if the sheet does not settle it.",
             found.source,
             field,
@@ -42,7 +42,7 @@ def value_elsewhere(job: Job) -> Iterator[Hit]:
     Source: common practice, no source.
     """
     drawn = any(mark.kind == "hold-down" for mark in job.plan_marks)
-    for mark, record, field, label, found in _doubtful(job, State.DEFERRED):
+    for mark, who, record, field, label, found, many in _doubtful(job, State.DEFERRED):
         to_plans = bool(PLANS.search(found.as_printed))
         if to_plans and drawn and field == "hold_down.marks":
             continue
@@ -51,7 +51,7 @@ def value_elsewhere(job: Job) -> Iterator[Hit]:
         why = f" Sheet {absent} is not in this plan set." if absent else ""
         needed = _needed(record, field)
         yield Hit(
-            f"{_name(record)}: no value for the {label}: the row refers to {printed(found)}.{why} "
+            f"{who}: no value for the {label}: the row{'s refer' if many else ' refers'} to {printed(found)}.{why} "
             + (f"Look there before {BEFORE[step(field, '')]}." if exists else "Ask the engineer for it."),
             found.source,
             field,
@@ -68,10 +68,10 @@ def conflicting_value(job: Job) -> Iterator[Hit]:
     the capacity, which nobody builds from.
     Source: common practice, no source.
     """
-    for mark, record, field, label, found in _doubtful(job, State.CONFLICT):
+    for mark, who, _, field, label, found, _ in _doubtful(job, State.CONFLICT):
         others = ", ".join(f"{printed(other)} ({other.origin}, {place(other.source)})" for other in found.also)
         yield Hit(
-            f"{_name(record)}: the plans conflict about the {label}: {printed(found)} ({found.origin}, "
+            f"{who}: the plans conflict about the {label}: {printed(found)} ({found.origin}, "
             f"{place(found.source)}) against {others}. Ask the engineer which one is right.",
             found.source,
             field,
@@ -81,20 +81,34 @@ def conflicting_value(job: Job) -> Iterator[Hit]:
 
 
 class Doubt(NamedTuple):
-    """A reading in doubt: the mark for its finding, its row, its field and what the field is in words."""
+    """A reading in doubt: the mark for its finding, the rows in words, the first of them, its field and what that is in words."""
 
     mark: str | None
+    who: str
     record: WallType | HoldDown
     field: str
     label: str
     found: Reading[object]
+    many: bool = False
 
 
 def _doubtful(job: Job, state: State) -> Iterator[Doubt]:
+    """Readings in doubt; the same words in the same field of many wall types are one doubt."""
+    alike: dict[tuple[object, ...], list[Doubt]] = {}
     for wall in job.wall_types:
-        yield from _of_row(mark_of(wall), wall, state)
+        for one in _of_row(mark_of(wall), wall, state):
+            alike.setdefault((one.field, one.label, one.found.as_printed, _others(one.found)), []).append(one)
+    for same in alike.values():
+        if len(same) < MANY:
+            yield from same
+        else:
+            yield same[0]._replace(mark=None, who=listed([mark_of(one.record) for one in same]), many=True)
     for hold_down in job.hold_downs:
         yield from _of_row(hold_down_name(job, mark_of(hold_down)), hold_down, state)
+
+
+def _others(found: Reading[object]) -> tuple[object, ...]:
+    return tuple((other.as_printed, other.source) for other in found.also)
 
 
 def _of_row(mark: str | None, record: WallType | HoldDown, state: State) -> Iterator[Doubt]:
@@ -106,7 +120,7 @@ def _of_row(mark: str | None, record: WallType | HoldDown, state: State) -> Iter
             cells.setdefault((field.split(".")[0], one_cell), []).append((field, found))
     for same in cells.values():
         field, found = next((pair for pair in same if pair[0].endswith("spacing_in")), same[0])
-        yield Doubt(mark, record, field, listed([LABELS.get(name, name) for name, _ in same]), found)
+        yield Doubt(mark, _name(record), record, field, listed([LABELS.get(name, name) for name, _ in same]), found)
 
 
 def _name(record: WallType | HoldDown) -> str:

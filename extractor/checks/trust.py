@@ -38,6 +38,27 @@ def sheet_read_from_a_scan(job: Job) -> Iterator[Hit]:
         )
 
 
+def mixed_revisions(job: Job) -> Iterator[Hit]:
+    """Sheets that carry rows, notes or marks differ in revision or date, or some of them give none.
+
+    Why: a reissued sheet beside an old one makes a wall of two designs; a card must not mix them without a word.
+    Fires: S3.1 with revision 2, S2.1 with revision 1. Silent: a set with one revision and date. Once for the set.
+    Source: common practice, no source.
+    """
+    used = {wall.mark.source.page for wall in job.wall_types} | {row.mark.source.page for row in job.hold_downs}
+    used |= {mark.page for mark in job.plan_marks}
+    sheets = [sheet for sheet in job.sheets if sheet.page in used]
+    issues: dict[tuple[str | None, str | None], list[str]] = {}
+    for sheet in sheets:
+        issues.setdefault((sheet.revision, sheet.date), []).append(_name(sheet))
+    if any(len({told for told in part if told}) > 1 for part in zip(*issues, strict=True)):
+        told = "; ".join(f"{listed(names)}: {_issue(*issue)}" for issue, names in issues.items())
+        yield Hit(f"Sheets of different issues: {told}. Look whether they belong together.")
+    silent = [name for issue, names in issues.items() if issue == (None, None) for name in names]
+    if silent:
+        yield Hit(f"No revision and no date was read on {listed(silent)}. Look which issue it is.")
+
+
 def table_not_read(job: Job) -> Iterator[Hit]:
     """A table was seen and not read.
 
@@ -63,6 +84,10 @@ def words_not_used(job: Job) -> Iterator[Hit]:
             f"{len(words)} printed {'word' if len(words) == 1 else 'words'} of the schedule ended in no value: {shown}.",
             words[0].source,
         )
+
+
+def _issue(revision: str | None, date: str | None) -> str:
+    return f"{f'revision {revision}' if revision else 'no revision read'}, {f'date {date}' if date else 'no date read'}"
 
 
 def _name(sheet: SheetRecord) -> str:

@@ -1,24 +1,35 @@
 """Rows that say one thing twice: two rows with one mark."""
 
-from collections.abc import Iterator
-from typing import Any
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Any, TypeVar
 
 from extractor.checks.fields import LABELS
-from extractor.checks.hit import Hit, hold_down_name, mark_key, mark_of
+from extractor.checks.hit import Hit, hold_down_name, listed, mark_key, mark_of
 from extractor.record import Capacity, HoldDown, Job, Level, Reading, WallType, readings
 from extractor.trade.titles import scope_in
+
+Row = TypeVar("Row", WallType, HoldDown)
 
 
 def duplicate_mark(job: Job) -> Iterator[Hit]:
     """Two rows of the schedule have the same mark and different values.
 
     Why: a crew that finds the first row never looks for the second.
-    Fires: SW3 twice, with 4 in and 3 in edge nailing. Only a note where both rows say the same, or where each row's schedule is
-    for a storey or a kind of wall of its own.
+    Fires: SW3 twice, with 4 in and 3 in edge nailing; one finding where two storeys use the same marks and no title says which.
+    Only a note where both rows say the same, or where each row's schedule is for a storey or a kind of wall of its own.
     Silent: marks that differ in a letter.
     Source: common practice, no source.
     """
-    yield from _twice(job, job.wall_types, "the schedule")
+    storeys = [same for same in _same_marks(job.wall_types) if _stand_apart(same)]
+    apart = {id(row) for same in storeys for row in same} if len(storeys) > 1 else set()
+    if apart:
+        yield Hit(
+            f"Two storeys use the same marks for different walls: {listed([f'type {mark_of(same[0])}' for same in storeys])} "
+            "stand twice in the schedule, once with sill anchors and once with plate nailing. Ask the engineer for marks that "
+            "differ.",
+            storeys[0][-1].mark.source,
+        )
+    yield from _twice(job, [row for row in job.wall_types if id(row) not in apart], "the schedule")
 
 
 def duplicate_hold_down(job: Job) -> Iterator[Hit]:
@@ -32,17 +43,26 @@ def duplicate_hold_down(job: Job) -> Iterator[Hit]:
     yield from _twice(job, job.hold_downs, "the hold-down table")
 
 
-def _twice(job: Job, rows: tuple[WallType, ...] | tuple[HoldDown, ...], table: str) -> Iterator[Hit]:
-    by_mark: dict[str, list[WallType | HoldDown]] = {}
+def _same_marks(rows: Sequence[Row]) -> list[list[Row]]:
+    by_mark: dict[str, list[Row]] = {}
     for row in rows:
         by_mark.setdefault(mark_key(mark_of(row)), []).append(row)
-    for same in by_mark.values():
+    return [same for same in by_mark.values() if len(same) > 1]
+
+
+def _stand_apart(rows: list[WallType]) -> bool:
+    """Whether of two rows one is bolted to concrete and the other is nailed to framing, and no title says where each belongs."""
+    bolted = [row.anchors.spacing_in is not None and row.bottom_plate.spacing_in is None for row in rows]
+    nailed = [row.bottom_plate.spacing_in is not None and row.anchors.spacing_in is None for row in rows]
+    return len(rows) == 2 and any(bolted) and any(nailed) and len(_scopes(rows)) < 2
+
+
+def _twice(job: Job, rows: Sequence[Row], table: str) -> Iterator[Hit]:
+    for same in _same_marks(rows):
         first, second = same[0], same[-1]
-        if first is second:
-            continue
         mark = mark_of(first)
         differ = [LABELS.get(field, field) for field in _differences(first, second)]
-        scopes = dict.fromkeys(scope for row in (first, second) if (scope := _scope(row)))
+        scopes = _scopes(same)
         apart = len(scopes) == 2
         says = "with the same values"
         if differ:
@@ -56,6 +76,10 @@ def _twice(job: Job, rows: tuple[WallType, ...] | tuple[HoldDown, ...], table: s
             mark if isinstance(first, WallType) else hold_down_name(job, mark),
             None if differ and not apart else Level.NOTE,
         )
+
+
+def _scopes(rows: Iterable[WallType | HoldDown]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(scope for row in rows if (scope := _scope(row))))
 
 
 def _scope(row: WallType | HoldDown) -> str | None:

@@ -68,6 +68,18 @@ class AllowableShear(NamedTuple):
     origin: Origin
 
 
+class StapleShear(NamedTuple):
+    """A row of allowable shears for one face of panels stapled on framing; inches, wire gauge, pounds per foot."""
+
+    grade: str
+    min_thickness_in: float
+    leg_in: float
+    gauge: int
+    edge_in: float
+    plf: float
+    origin: Origin
+
+
 class Panel(NamedTuple):
     """A panel thickness that is made; inches."""
 
@@ -128,6 +140,23 @@ def allowable_shears() -> tuple[AllowableShear, ...]:
             _origin(row),
         )
         for row in _rows("shear_wall_allowable.csv")
+    )
+
+
+@cache
+def staple_shears() -> tuple[StapleShear, ...]:
+    """Allowable shears of stapled walls; sheathing rows are from memory."""
+    return tuple(
+        StapleShear(
+            row["grade"],
+            _number(row["min_thickness_in"]),
+            _number(row["leg_in"]),
+            int(row["gauge"]),
+            _number(row["edge_in"]),
+            _number(row["plf"]),
+            _origin(row),
+        )
+        for row in _rows("shear_wall_staples.csv")
     )
 
 
@@ -241,6 +270,20 @@ def allowable_plf(thickness_in: float, grade: str, penny: str, edge_in: float, a
         and row.min_thickness_in <= thickness_in
     ]
     return max(fitting, key=lambda row: row.min_thickness_in).plf if fitting else None
+
+
+def staple_row(thickness_in: float, grade: str, gauge: int, edge_in: float) -> StapleShear | None:
+    """The row for a stapled panel at least this thick; None where there is none. Source: IBC-2009 Table 2306.3.
+
+    >>> staple_row(15 / 32, "structural 1", 16, 4).plf
+    280.0
+    """
+    fitting = [
+        row
+        for row in staple_shears()
+        if (row.grade, row.gauge, row.edge_in) == (grade, gauge, edge_in) and row.min_thickness_in <= thickness_in
+    ]
+    return max(fitting, key=lambda row: row.min_thickness_in, default=None)
 
 
 def _nail(penny: str | None, style: str | None) -> Nail | None:

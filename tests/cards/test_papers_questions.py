@@ -98,7 +98,22 @@ def test_pictures_are_asked_for_the_row_and_printed() -> None:
 
     sets = job(wall("SW4", field=FieldNailing()), findings=(SILENT,))
     assert questions_pdf(sets, pictures=cut) == questions_pdf(sets)
-    assert [(place.page, place.box) for place in asked] == [(PLACE.page, PLACE.box)]
+    [place] = asked
+    (x0, top, x1, bottom), (a, b, c, d) = place.box, PLACE.box
+    assert place.page == PLACE.page
+    assert x0 <= a - 12 < c + 12 <= x1, "names of values stand beside a narrow row"
+    assert (b - top, bottom - d) == (4, 4)
+
+
+def test_a_question_about_several_rows_quotes_rows_and_names_all() -> None:
+    marks = ("SW1", "SW2", "SW3", "SW4", "SW5")
+    says = "SW1, SW2, SW3 and SW4: the field nailing spacing is missing: neither the rows nor a note give it."
+    many = Finding(code="missing-value", level=Level.STOP, field="field.spacing_in", message=says)
+    [one] = questions(job(*(wall(mark, field=FieldNailing()) for mark in marks), findings=(many,)))
+    assert one.subject == "types SW1, SW2, SW3 and SW4: field nailing spacing"
+    assert one.asks == "What applies to types SW1, SW2, SW3 and SW4?"
+    assert [line.split(",")[0] for line in one.says] == ["Row SW1", "Row SW2", "Row SW3", "Other rows: SW4."]
+    assert len(one.pictures) == 1
 
 
 def test_no_open_question_no_paper() -> None:

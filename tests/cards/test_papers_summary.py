@@ -5,6 +5,7 @@ import pytest
 from cards.completeness import told
 from cards.summary import exceptions, facts, headline, summary_pdf, unread
 from extractor.record import (
+    Basis,
     Capacity,
     Coverage,
     Fastener,
@@ -129,7 +130,14 @@ STAPLED = wall("SW1", fastener=Fastener(kind=read("staple"), gauge=read(16), len
             ("NO", "load or method open: SW1"),
             "380, 532 and 760 can be one wall",
         ),
-        (job(ONE), "Code edition", ("LOOK YOURSELF", ""), "what the reader does not look for is never a yes"),
+        (job(ONE), "Code edition", ("NOT FOUND", ""), "no note names a code with its year"),
+        (
+            job(ONE).model_copy(update={"basis": Basis(codes=(read("IBC-2018"),))}),
+            "Code edition",
+            ("YES", "IBC-2018"),
+            "a note names the code with its year",
+        ),
+        (job(ONE), "Perforated or force-transfer walls named", ("LOOK YOURSELF", ""), "not looked for is never a yes"),
     ],
 )
 def test_what_the_plans_tell(sets: Job, what: str, answer: tuple[str, str], source: str) -> None:

@@ -5,6 +5,7 @@ from typing import Any
 
 from extractor.checks import CHECKS
 from extractor.record import (
+    Basis,
     Capacity,
     Coverage,
     Finding,
@@ -102,6 +103,15 @@ def drawn(mark: str, kind: Any = "wall", times: int = 1, lengths: tuple[float | 
     return PlanMark(mark=mark, kind=kind, page=2, sheet="S2.1", boxes=boxes, lengths_in=lengths)
 
 
+def notes(**said: tuple[Any, ...]) -> Basis:
+    """What the notes say about the whole job."""
+    made = {
+        name: tuple(Reading(value=one, as_printed=f"{one}", state=State.READ, origin=Origin.NOTE, source=NOTE) for one in values)
+        for name, values in said.items()
+    }
+    return Basis.model_validate(made)
+
+
 def job(*rows: WallType | HoldDown | PlanMark, **more: Any) -> Job:
     """A job of these rows. Unless given: every wall type is drawn once, and HD1 is in the hold-down table."""
     walls = tuple(row for row in rows if isinstance(row, WallType))
@@ -109,8 +119,18 @@ def job(*rows: WallType | HoldDown | PlanMark, **more: Any) -> Job:
     marks = tuple(row for row in rows if isinstance(row, PlanMark)) or tuple(
         drawn(mark) for mark in dict.fromkeys(row.mark.as_printed for row in walls)
     )
-    sheets = tuple(SheetRecord(page=page, number=number) for page, number in enumerate(("S1.0", "S2.1", "S3.1"), 1))
-    given: dict[str, Any] = {"hold_downs": hold_downs, "plan_marks": marks, "sheets": sheets, "coverage": Coverage(), **more}
+    sheets = tuple(
+        SheetRecord(page=page, number=number, revision="1", date="2026-01-02")
+        for page, number in enumerate(("S1.0", "S2.1", "S3.1"), 1)
+    )
+    given: dict[str, Any] = {
+        "hold_downs": hold_downs,
+        "plan_marks": marks,
+        "sheets": sheets,
+        "coverage": Coverage(),
+        "basis": notes(codes=("IBC-2018",)),
+        **more,
+    }
     return Job(plan_set=PlanSetRecord(file="plans.pdf", sha256="0" * 64, pages=3), wall_types=walls, **given)
 
 

@@ -127,3 +127,13 @@ def test_capacities_out_of_order(tight: object, loose: object, marks: list[str],
 )
 def test_anchors_out_of_order(tight: object, loose: object, marks: list[str], source: str) -> None:
     assert [f.wall_type for f in found("anchor-spacing-out-of-order", job(tight, loose))] == marks
+
+
+def test_two_storeys_with_the_same_marks_are_one_finding() -> None:
+    bolted = {"bottom_plate.penny": None, "bottom_plate.spacing_in": None}
+    nailed = {"anchors.kind": None, "anchors.diameter_in": None, "anchors.spacing_in": None}
+    rows = [wall("1", bolted), wall("2", bolted), wall("1", nailed), wall("2", nailed)]
+    (finding,) = found("duplicate-mark", job(*rows))
+    assert (finding.level, finding.wall_type, finding.field) == (Level.STOP, None, None)
+    assert finding.message.startswith("Two storeys use the same marks for different walls: type 1 and type 2 stand twice")
+    assert [f.wall_type for f in found("duplicate-mark", job(wall("1", bolted), wall("1", nailed)))] == ["1"]

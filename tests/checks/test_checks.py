@@ -17,17 +17,36 @@ from extractor.checks import (
     framing,
     holddowns,
     list_checks,
+    pairs,
     published,
+    staples,
     states,
     trust,
     twice,
+    wholejob,
     worst_first,
 )
 from extractor.checks.hit import Hit
 from extractor.record import Finding, Job, Level
+from tests.checks.listed import BEGIN, README, with_page
 from tests.checks.making import drawn, elsewhere, hold_down, job, wall
 
-MODULES = (agreement, anchors, capacity, completeness, crossmarks, framing, holddowns, published, states, trust, twice)
+MODULES = (
+    agreement,
+    anchors,
+    capacity,
+    completeness,
+    crossmarks,
+    framing,
+    holddowns,
+    pairs,
+    published,
+    staples,
+    states,
+    trust,
+    twice,
+    wholejob,
+)
 
 
 @pytest.mark.parametrize("one", CHECKS, ids=lambda one: one.code)
@@ -63,6 +82,12 @@ def test_the_list_for_people_has_a_level_a_citation_and_a_line() -> None:
         assert level in {"stop", "ask", "note"}
         assert citation
         assert line.endswith("."), code
+
+
+def test_the_page_of_checks_in_readme_is_the_list() -> None:
+    readme = README.read_text(encoding="utf-8")
+    assert BEGIN in readme
+    assert with_page(readme) == readme, "python -m tests.checks.listed writes the page anew"
 
 
 def test_worst_first_then_in_the_order_of_the_job() -> None:

@@ -11,7 +11,8 @@ PRACTICE = "common practice, no source"
 
 def test_a_good_schedule_has_nothing_to_ask() -> None:
     walls = (wall("SW1"), wall("SW2", {"edge.spacing_in": 4, "framing.panel_edge": "3x", "capacity": ((380, "seismic", "ASD"),)}))
-    assert [finding.code for finding in check(job(*walls))] == ["special-inspection-possible"]
+    marks = [drawn(mark, lengths=(96.0,)) for mark in ("SW1", "SW2")]
+    assert [finding.code for finding in check(job(*walls, *marks))] == ["special-inspection-possible"]
 
 
 @pytest.mark.parametrize(
@@ -125,6 +126,28 @@ def test_a_row_is_not_asked_for(changes: dict[str, object], source: str) -> None
     assert found("missing-in-one-row", job(wall("SW1"), wall("SW2", changes), wall("SW3"))) == []
 
 
+ANCHORS = dict.fromkeys(("anchors.kind", "anchors.diameter_in", "anchors.spacing_in", "framing.sill"))
+PLATE = {"bottom_plate.penny": None, "bottom_plate.spacing_in": None}
+
+
+def test_a_wall_on_framing_is_not_asked_for_the_anchors_of_walls_on_concrete() -> None:
+    lower, upper = (wall("L1", PLATE), wall("L2", PLATE)), (wall("U1", ANCHORS), wall("U2", ANCHORS))
+    assert found("missing-in-one-row", job(*lower, *upper)) == []
+    asked = found("missing-in-one-row", job(*lower, wall("L3", PLATE | {"anchors.spacing_in": None}), *upper))
+    assert [(f.wall_type, f.field) for f in asked] == [("L3", "anchors.spacing_in")]
+
+
+def test_rows_with_the_same_blank_are_one_question() -> None:
+    full, blank = [wall(f"A{n}") for n in range(4)], [wall(f"B{n}", {"framing.panel_edge": None}) for n in range(3)]
+    (finding,) = found("missing-in-one-row", job(*full, *blank))
+    assert (finding.wall_type, finding.field) == (None, "framing.panel_edge")
+    assert finding.message.startswith("B0, B1 and B2: the framing at panel edges (2x, 3x or doubled) is missing in these rows;")
+    bare = [wall(f"C{n}", {"field.spacing_in": None}) for n in range(3)]
+    (finding,) = found("missing-value", job(*full, *bare))
+    assert (finding.level, finding.wall_type, finding.field) == (Level.STOP, None, "field.spacing_in")
+    assert finding.message.startswith("C0, C1 and C2: the field nailing spacing is missing")
+
+
 @pytest.mark.parametrize(
     ("field", "level", "source"),
     [
@@ -160,6 +183,17 @@ def test_a_hold_down_row_with_a_gap_names_the_hold_down(field: str) -> None:
     (finding,) = found("hold-down-value-missing", job(wall("SW1"), *table))
     assert (finding.level, finding.wall_type, finding.field) == (Level.ASK, "HD2", field)
     assert finding.message.startswith("Hold-down HD2: ")
+
+
+def test_hold_downs_with_the_same_blanks_are_one_question() -> None:
+    bare = {"anchor.diameter_in": None, "anchor.embedment_in": None}
+    table = (hold_down("HD1"), hold_down("HD2"), hold_down("ST1", bare), hold_down("ST2", bare))
+    (finding,) = found("hold-down-value-missing", job(wall("SW1"), *table))
+    assert (finding.wall_type, finding.field) == (None, "anchor.diameter_in")
+    assert finding.message == (
+        "Hold-downs ST1 and ST2: the anchor diameter and anchor embedment are missing in these rows of the hold-down table; "
+        "other rows give them. A strap from storey to storey has no anchor. Ask the engineer before the pour."
+    )
 
 
 def test_a_table_without_embedments_is_one_note() -> None:

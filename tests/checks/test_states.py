@@ -54,6 +54,21 @@ def test_one_cell_that_gives_no_value_is_one_finding() -> None:
     assert "no value for the sill anchor diameter and sill anchor spacing" in anchors.message
 
 
+def test_the_same_words_in_many_rows_are_one_finding() -> None:
+    rows = [wall(f"P{n}", {"hold_down.marks": elsewhere("SEE PLAN")}) for n in range(4)]
+    (finding,) = found("value-elsewhere", job(*rows, wall("P9")))
+    assert (finding.level, finding.wall_type, finding.field) == (Level.ASK, None, "hold_down.marks")
+    assert finding.message.startswith("P0, P1, P2 and P3: no value for the hold-down: the rows refer to “SEE PLAN”.")
+    assert [f.wall_type for f in found("value-elsewhere", job(*rows[:2]))] == ["P0", "P1"]
+
+
+def test_one_note_against_many_rows_is_one_conflict() -> None:
+    rows = [wall(f"P{n}", {"field.spacing_in": conflict(12, '12"', 6, '6"')}) for n in range(3)]
+    (finding,) = found("conflicting-value", job(*rows))
+    assert (finding.level, finding.wall_type) == (Level.STOP, None)
+    assert finding.message.startswith('P0, P1 and P2: the plans conflict about the field nailing spacing: “12"”')
+
+
 def test_hold_downs_per_plan_are_fine_where_the_plans_draw_them() -> None:
     plans = job(wall("SW4", {"hold_down.marks": elsewhere("PER PLAN")}), drawn("SW4"), drawn("HD1", "hold-down"))
     assert found("value-elsewhere", plans) == []

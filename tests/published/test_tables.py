@@ -14,6 +14,8 @@ from extractor.published.tables import (
     panels,
     published_plf,
     rules,
+    staple_row,
+    staple_shears,
 )
 
 EDITIONS = ("2008", "2015")
@@ -113,7 +115,7 @@ def test_every_row_says_where_it_stands_and_how_far_it_is_confirmed() -> None:
         assert row.origin.table
         assert row.origin.how_confirmed
         assert (row.origin.status == "from memory") or row.origin.how_confirmed != "from memory"
-    assert len(rows) == 33 + 96 + 100 + 14 + 23
+    assert len(rows) == 33 + 96 + 100 + 14 + 27
 
 
 @pytest.mark.parametrize(
@@ -129,3 +131,28 @@ def test_every_row_says_where_it_stands_and_how_far_it_is_confirmed() -> None:
 )
 def test_rules_a_stop_or_a_question_rests_on_are_confirmed(name: str, number: float, source: str) -> None:
     assert (rules()[name].number, rules()[name].origin.status) == (number, "confirmed")
+
+
+@pytest.mark.parametrize(
+    ("thickness", "grade", "edge", "plf", "source"),
+    [
+        (3 / 8, "structural 1", 6, 155, "IBC-2009 Table 2306.3 (780 CMR)"),
+        (7 / 16, "structural 1", 3, 345, "IBC-2009 Table 2306.3 (780 CMR)"),
+        (15 / 32, "structural 1", 4, 280, "IBC-2009 Table 2306.3 (780 CMR)"),
+        (15 / 32, "structural 1", 2, 475, "IBC-2009 Table 2306.3 (780 CMR)"),
+        (19 / 32, "sheathing", 4, 280, "from memory"),
+    ],
+)
+def test_stapled_shears(thickness: float, grade: str, edge: float, plf: float, source: str) -> None:
+    row = staple_row(thickness, grade, 16, edge)
+    assert row is not None
+    assert row.plf == plf
+    assert (row.origin.status == "from memory") == (source == "from memory")
+
+
+def test_stapled_walls_are_weaker_than_8d_nailed_ones_and_only_structural_1_is_confirmed() -> None:
+    for row in staple_shears():
+        nailed = allowable_plf(max(row.min_thickness_in, 3 / 8), row.grade, "8d", row.edge_in)
+        assert nailed is not None
+        assert row.plf < nailed
+        assert (row.origin.status == "confirmed") == (row.grade == "structural 1")
