@@ -120,7 +120,7 @@ CHECKS = (
     Check(capacity.capacity_over_the_table, Level.STOP, "SDPWS-2008 Table 4.3A"),
     Check(wholejob.capacity_without_the_lumber_factor, Level.ASK, "SDPWS-2015 Table 4.3A footnote 3"),
     Check(each_wall(staples.stapled_capacity_over_the_table), Level.STOP, "IBC-2009 Table 2306.3"),
-    Check(capacity.capacity_rests_on_a_credit, Level.NOTE, "SDPWS-2008 Table 4.3A footnote 2"),
+    Check(capacity.capacity_rests_on_a_credit, Level.ASK, "SDPWS-2008 Table 4.3A footnote 2"),
     Check(capacity.capacity_basis_not_stated, Level.NOTE, "SDPWS-2008 Table 4.3A"),
     Check(framing.stagger_not_stated, Level.NOTE, "SDPWS-2008 4.3.7.1"),
     Check(framing.joints_on_both_faces, Level.NOTE, "SDPWS-2015 Table 4.3A footnote 6"),

@@ -56,18 +56,44 @@ def capacity_rests_on_a_credit(job: Job) -> Iterator[Hit]:
 
     Why: the credit holds only for studs at 16 in or less, or panels laid across the studs; a crew with studs at 24 in would not
     get that strength.
-    Fires: 7/16, 8d at 4 in, 380 plf allowable seismic (its own row gives 350). Silent: 350. Once for the schedule.
+    Fires: 7/16, 8d at 4 in, 380 plf allowable seismic (its own row gives 350). Silent: 350. Once for the schedule. A question
+    where other rows of such panels keep to their own row, so that this one may be a slip.
     Source: SDPWS-2008 Table 4.3A footnote 2 (from memory: the adopted code decides).
     """
-    credited = [wall for wall in job.wall_types if any(_needs_credit(wall, one) for one in value(wall, "capacity") or ())]
-    if credited and credited[0].capacity:
-        yield Hit(
-            f"{listed([mark_of(wall) for wall in credited])}: the capacity is over the published row for this panel and within "
-            "the 15/32 row. Thinner panels with 8d nails may use that row with studs at 16 in or less, or with panels laid "
-            "across the studs. The rule is from memory: the adopted code decides.",
-            credited[0].capacity.source,
-            "capacity",
-        )
+    stated = [(wall, one) for wall in job.wall_types for one in value(wall, "capacity") or ()]
+    own = dict.fromkeys(mark_of(wall) for wall, one in stated if _against_own_row(wall, one) == 0)
+    over = {mark_of(wall): wall for wall, one in stated if _against_own_row(wall, one, loose=not own) > 0}
+    if not over:
+        return
+    first = next(iter(over.values()))
+    others = f" {listed(list(own))} {'keeps' if len(own) == 1 else 'keep'} to the row for the panel." if own else ""
+    yield Hit(
+        f"{listed(list(over))}: the capacity is over the published row for this panel and within the 15/32 row.{others} "
+        "Thinner panels with 8d nails may use that row with studs at 16 in or less, or with panels laid across the studs. "
+        "The rule is from memory: the adopted code decides." + (" Ask the engineer which value is right." if own else ""),
+        first.capacity.source if first.capacity else None,
+        "capacity",
+        mark_of(first) if len(over) == 1 else None,
+        None if own else Level.NOTE,
+    )
+
+
+def _against_own_row(wall: WallType, stated: Capacity, *, loose: bool = False) -> int:
+    """0 for the value of the panel's own row, 1 for one over it and within the 15/32 row, -1 for anything else.
+
+    ``loose`` takes the better grade where none is stated.
+    """
+    made, (load, method) = construction(wall), stated_basis(stated)
+    if made is None or load is None or method is None or not stated.plf.value or made.penny != "8d":
+        return -1
+    own = published_plf(made.thickness_in + 1e-3, made.grades[-1 if loose else 0], made.penny, made.edge_in, load, method)
+    most = limits(made, load, method)
+    if own is None or most is None or made.thickness_in > CREDITED_IN - 1e-3:
+        return -1
+    faces = made.faces or (2 if loose else 1)
+    if abs(stated.plf.value - own * faces) <= faces:
+        return 0
+    return 1 if own * faces + faces < stated.plf.value <= (most.generous if loose else most.strict) + faces else -1
 
 
 def capacity_basis_not_stated(job: Job) -> Iterator[Hit]:
@@ -85,16 +111,6 @@ def capacity_basis_not_stated(job: Job) -> Iterator[Hit]:
             bare[0].capacity.source,
             "capacity",
         )
-
-
-def _needs_credit(wall: WallType, stated: Capacity) -> bool:
-    made, (load, method) = construction(wall), stated_basis(stated)
-    if made is None or load is None or method is None or not stated.plf.value:
-        return False
-    own = published_plf(made.thickness_in + 1e-3, made.grades[-1], made.penny, made.edge_in, load, method)
-    most = limits(made, load, method)
-    faces = made.faces or 2
-    return own is not None and most is not None and own * faces + faces < stated.plf.value <= most.generous + faces
 
 
 def _basis(basis: tuple[Load, Method]) -> str:

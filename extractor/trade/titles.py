@@ -256,7 +256,8 @@ def _hold_down(line: str, bare: str) -> Title | None:
     core = re.sub(rf"(?i)\b(?:{_SHEAR}|{_HOLD}|{_TABLE}|ties?)(?![a-z])", " ", _SCOPE.sub(" ", bare))
     known, tabled = all(_WORD.fullmatch(word) for word in re.findall(r"[^\s,:;]+", core)), _SURE.search(bare) is not None
     plural = re.fullmatch(
-        r"(?i)(?:.* )?(?:hold{1,2}[ -]?(?:downs|dns)|holdowns|tie[ -]?downs|ties|uplift (?:devices|anchors|hardware)|anchor (?:ties|devices)"
+        r"(?i)(?:.* )?(?:hold{1,2}[ -]?(?:downs|dns)|holdowns|tie[ -]?downs|ties|uplift (?:devices|anchors|hardware)"
+        r"|anchor (?:ties|devices)"
         rf"|(?:hold{{1,2}}[ -]?downs?|holdowns?|tie[ -]?downs?) (?:hardware|devices|anchors)|{_STRAP}(?<=s))"
         r"(?: (?:and|&) (?:straps|anchors|posts))?",
         bare,

@@ -93,6 +93,14 @@ def test_a_capacity_that_rests_on_a_credit_is_noted_once(thickness: float, plf: 
     assert [(f.level, f.wall_type) for f in findings] == ([(Level.NOTE, None)] if fires else [])
 
 
+def test_a_credit_that_only_one_row_takes_is_a_question() -> None:
+    """IBC-2009 Table 2306.3 (780 CMR): 7/16 with 8d gives 240, 350 and 450 plf, 15/32 gives 490 at 3 in; a slip looks like this."""
+    panel = {"sheathing.thickness_in": 7 / 16, "sheathing.grade": None, "sheathing.material": "osb"}
+    rows = [wall(m, {**panel, "edge.spacing_in": e, "capacity": ((plf, "seismic", "ASD"),)}) for m, e, plf in
+            (("P1", 6, 240), ("P2", 4, 350), ("P3", 3, 490))]  # fmt: skip
+    assert [(f.level, f.wall_type) for f in found("capacity-rests-on-a-credit", job(*rows))] == [(Level.ASK, "P3")]
+
+
 def sheets(*issues: tuple[str | None, str | None]) -> tuple[SheetRecord, ...]:
     names = ("S1.0", "S2.1", "S3.1")
     return tuple(SheetRecord(page=n, number=names[n - 1], revision=r, date=d) for n, (r, d) in enumerate(issues, 1))
