@@ -60,7 +60,7 @@ class Run:
     @property
     def boxed(self) -> bool:
         """True for the looks that have a frame."""
-        return self.look in ("missing", "unreadable", "conflict", "answered", "deferred")
+        return self.look in ("missing", "unreadable", "conflict", "answered", "deferred", "doubted")
 
     @property
     def width(self) -> float:

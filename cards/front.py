@@ -192,5 +192,8 @@ def _foot(face: Face, job: Job, style: Style, width: float, height: float, k: fl
     rest = " · ".join([*parts, words.say("see_rest")])
     if style.bare and len(paragraph(rest, width, size)) == 1:
         parts.append(words.say("see_rest"))
-    lines = paragraph("  ·  ".join(parts).replace("  ", " "), width, size)
+    text = "  ·  ".join(parts).replace("  ", " ")
+    while words.both and size > 7 * k and not place and len(paragraph(text, width, size)) > 1:
+        size -= 0.25 * k
+    lines = paragraph(text, width, size)
     return Words(0, height - len(lines) * size * LEADING, width, size, lines)

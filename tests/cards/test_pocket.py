@@ -17,6 +17,7 @@ from cards.values import inch
 from extractor.errors import UsageError
 from extractor.record import EdgeNailing, Fastener, FieldNailing, Job, State, readings
 from tests.cards.making import finding, full_wall, job, nail, pages, printed, read, side, silent, spoiled, text, wall
+from tests.cards.sets import DEMO, job_of
 
 SAFE_PT = 0.15 * 72
 HOLE_PT = 0.5 * 72
@@ -297,7 +298,7 @@ def test_spanish_has_its_accents_and_two_languages_have_both():
     assert "ALTO - NO CLAVE CON ESTA TARJETA" in spanish
     both = text(sides(made("plain", language="en+es"))[0])
     assert "EDGE · BORDES" in both
-    assert "todos los bordes" in both
+    assert all(word in both for word in ("todos", "los", "bordes"))
 
 
 def test_a_long_connector_is_whole_on_the_card_or_the_card_says_where_it_stands():
@@ -343,3 +344,28 @@ def test_what_cannot_be_printed_says_what_can(how, source):
 def test_an_unreadable_mark_is_printed_as_it_stands():
     one = wall().model_copy(update={"mark": silent(State.UNREADABLE, "S#4")})
     assert text(sides(cards_pdf(job(one)))[0]).startswith("S#4")
+
+
+def test_in_two_languages_every_value_of_the_demo_still_stands_on_its_card():
+    demo = job_of(DEMO)
+    fronts = [text(part) for part in sides(cards_pdf(demo, language="en+es"))[::2]]
+    assert len(fronts) == len(demo.wall_types)
+    for front in fronts:
+        assert "SEE / VEA" not in front
+        for words in ('15/32"', "anchor bolts", "post", "16d", "KP-35"):
+            assert words in front
+
+
+@pytest.mark.parametrize(
+    ("level", "language", "words", "source"),
+    [
+        ("stop", "en", ["ASK (Q-01)"], "two places disagree: the card says so beside the value"),
+        ("ask", "es", ["PREGUNTE (P-01)"], "an open question that holds nothing"),
+        ("note", "en", [], "a note asks nothing"),
+    ],
+)
+def test_a_value_with_an_open_question_does_not_look_like_one_without(level, language, words, source):
+    asked = job(wall(), findings=(finding("fastener.diameter_in", level=level),))
+    front = text(sides(cards_pdf(asked, language=language))[0])
+    assert re.findall(r"(?:ASK|PREGUNTE) \([QP]-\d+\)", front) == words
+    assert '0.131"' in front
