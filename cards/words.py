@@ -132,7 +132,8 @@ WORDS: dict[str, tuple[str, str]] = {
     # back
     "back": ("back", "reverso"),
     "count": ("{n} nails in\u00a02\u00a0ft", "{n} clavos en\u00a02\u00a0pies"),
-    "drawn": ('4x8 panel, studs drawn at 16"', 'panel 4x8, montantes dibujados a 16"'),
+    "from_edge": ('at least 3/8" from edge', 'mínimo 3/8" del borde'),  # SDPWS-2008 4.3.7
+    "drawn": ('drawn: 4x8, studs 16"', 'dibujo: 4x8, montantes 16"'),
     "length_only": ("length check only - read the DIAMETER on the box", "solo revisa el largo - lea el DIÁMETRO en la caja"),
     "gauge_line": ("EDGE GAUGE, line to line", "MEDIDA DE BORDE, raya a raya"),
     "flush_ok": ("FLUSH", "AL RAS"),

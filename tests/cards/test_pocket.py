@@ -3,7 +3,7 @@
 import io
 import re
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 import pikepdf
@@ -210,8 +210,39 @@ def dots(part: Any) -> list[tuple[float, float]]:
 def test_the_panel_drawn_has_as_many_nails_as_the_panel_built(edge, field, count, source):
     one = wall(edge=EdgeNailing(spacing_in=read(edge)), field=FieldNailing(spacing_in=read(field)))
     back = sides(cards_pdf(job(one)))[1]
-    found = dots(back)
+    found = dots(left_of(back, 112))
     assert len(found) == len({(round(x, 2), round(y, 2)) for x, y in found}) == len(panel_nails(edge, field)) == count
+
+
+def left_of(part: Any, width: float) -> Any:
+    left, top, _, bottom = part.bbox
+    return part.crop((left, top, left + width, bottom))
+
+
+@pytest.mark.parametrize(
+    ("edge", "count", "source"),
+    [(6.0, 28, "2*6 + 2*8 round 3 x 4 ft"), (4.0, 42, "2*9 + 2*12"), (2.0, 84, "2*18 + 2*24")],
+)
+def test_a_3x5_back_has_all_five_drawings_and_the_opening_has_its_nails(edge, count, source):
+    back = sides(cards_pdf(job(wall(edge=EdgeNailing(spacing_in=read(edge))))))[1]
+    for words in ("FLUSH", "3x", "block", "HD2", "opening", 'at least 3/8"'):
+        assert words in text(back)
+    caption = next(word for word in words_of(back) if word["text"] == "opening")
+    post = next(word for word in words_of(back) if word["text"] == "HD2")
+    middle = (caption["x0"] + post["x1"]) / 2
+    found = [(x, y) for x, y in dots(back) if x > middle]
+    assert len(set(found)) == len(found) == count
+    into_post = [y for x, y in dots(back) if back.bbox[0] + 112 < x < middle]
+    assert len({round(low - high, 2) for low, high in pairwise(sorted(into_post))}) <= 1
+
+
+def test_a_number_that_an_open_stop_disputes_is_not_drawn():
+    disputed = job(wall(), findings=(finding("edge.spacing_in"), finding("fastener.length_in")))
+    back = sides(cards_pdf(disputed))[1]
+    assert not dots(back)
+    assert "EDGE GAUGE" not in text(back)
+    assert "length check" not in text(back)
+    assert "ASK (Q-01)" in text(back)
 
 
 @pytest.mark.parametrize(
