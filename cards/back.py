@@ -39,6 +39,7 @@ def _small(face: Face, job: Job, size: Size, number: int, of: int) -> list[Item]
     k, width, height = size.scale * _SMALL, (size.width - 2 * size.margin) * 72, (size.height - 2 * size.margin) * 72
     hole, bottom = (size.hole - size.margin) * 72, height - _GAUGE
     items: list[Item] = [*_gauge(face, Place(0, bottom, width, _GAUGE), k, width / 72 - 0.1)]
+    bottom = min(bottom, *(i.top for i in items))
     govern = paragraph(face.words.say("govern_short") + ". " + face.words.say("see_back"), width, TYPE * k)
     bottom -= len(govern) * TYPE * k * LEADING + 2
     items.append(Words(0, bottom, width, TYPE * k, govern))
@@ -171,10 +172,12 @@ def _gauge(face: Face, place: Place, k: float, room_in: float) -> Iterable[Item]
     yield Picture(0, place.top, drawing.gauge(edge, _GAUGE, room_in))
     text = f"{inch(edge)}" if steps == 1 else f"{inch(edge)} = {steps} × {inch(part)}"
     size = TYPE * k
-    label = f"{face.words.say('gauge_line')}: {text}"
-    inside = width_pt(label, size, True) < part * 72 - 12
-    left = 8.0 if inside else part * 72 + 10
-    lines = (label,) if inside else paragraph(label, place.width - left, size, True)
+    for label in (f"{face.words.say('gauge_line')}: {text}", f"{face.words.first('gauge_line')}: {text}"):
+        inside = width_pt(label, size, True) < part * 72 - 12
+        left = 8.0 if inside else part * 72 + 10
+        lines = (label,) if inside else paragraph(label, place.width - left, size, True)
+        if len(lines) <= 3:
+            break
     low = 0.0 if inside else _GAUGE - len(lines) * size * LEADING
     yield Words(left, place.top + low, place.width - left, size, lines, True)
 

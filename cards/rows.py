@@ -5,13 +5,14 @@ from dataclasses import dataclass, field, replace
 
 from cards.face import Face, Line
 from cards.fit import LEADING, RISE, Run, Text, fitted, width_pt
-from cards.values import Shown, Value, called
+from cards.values import Shown, Value, called, text_of
 from cards.words import Words
 
 _BIG = {"nail": 20.0, "staple": 20.0, "screw": 20.0, "fastener": 20.0, "edge": 22.0, "field": 22.0, "sheathing": 13.0,
         "hold_down": 13.0}  # fmt: skip
 _SMALL = {**dict.fromkeys(("nail", "staple", "screw", "fastener"), 15.0), "edge": 17.0, "field": 17.0, "hold_down": 11.0}
 _WIDER = 0.1  # of the card's width that the first of two lines in a row may take beyond its share
+_WIDEST = 0.7  # of it that the first may take at most
 _LONG_LABELS = ("bottom_plate",)  # in two languages: its value starts further in, so that the others keep their room
 _NAIL, _NAILING = ("nail", "staple", "screw", "fastener"), ("edge", "field")
 LEAST = 10.0  # what matters in the hand is no smaller, but for cards on hold
@@ -151,10 +152,26 @@ def _tries(face: Face, style: Style, width: float, k: float) -> Iterator[Laid]:
         for one_language in (False, True):
             for least in (9.0, 8.0, 7.0):
                 yield laid(0.0, least, 17.0, long_lines=long_lines, bare=bare, one=one_language)
+    if style.bare and face.words.both:
+        shown = _in_first(face)
+        for least in (9.0, 8.0, 7.0):
+            yield laid(0.0, least, 17.0, long_lines=long_lines, one=True)
     if style.bare:
         shown = _only_nailing(face)
         for least in (9.0, 8.0, 7.0):
             yield laid(0.0, least, 17.0, long_lines=frozenset({"sheathing"}), bare=True, one=True)
+
+
+def _in_first(face: Face) -> Face:
+    """The face with its labels, and the words for how many sides and for blocking, in the first language alone."""
+    first = Words(face.words.spoken[0])
+
+    def spoken(value: Value) -> Value:
+        plain = value.shown in (Shown.READ, Shown.NOTE, Shown.ANSWERED) and len(value.readings) == 1
+        return replace(value, text=text_of(value.fields[0], value.readings[0].value, first)) if plain else value
+
+    return replace(face, lines=tuple(replace(line, label=line.label[:1], values=tuple(spoken(value) for value in line.values))
+                                     for line in face.lines))  # fmt: skip
 
 
 def _only_nailing(face: Face) -> Face:
@@ -225,11 +242,11 @@ def _laid(face: Face, style: Style, width: float, sizes: _Type, long_lines: froz
 
 
 def _ends(row: Sequence[Line], runs: dict[str, list[Run]], width: float, label: float, sizes: _Type) -> list[float]:
-    """Where the first of two lines in a row may end: at its share, a little further, or as soon as its words do."""
+    """Where the first of two lines in a row may end: at its share, a little further, or where its words do."""
     share, k = sizes.style.pairs[row[0].key], sizes.k
     words = sum(run.width + width_pt(" ", run.size, run.bold) for run in runs[row[0].key])
     need = max(label, _label_width(row[0], sizes.style, k)) + words + 6 * k
-    return [width * share, width * (share + _WIDER), *([need] if need < width * share else [])]
+    return [width * share, width * (share + _WIDER), *([need] if need < width * _WIDEST else [])]
 
 
 def _label_width(line: Line, style: Style, k: float) -> float:

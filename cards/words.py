@@ -172,6 +172,7 @@ WORDS: dict[str, tuple[str, str]] = {
     ),
     "govern_short": ("Approved plans govern", "Mandan los planos aprobados"),
     # sheet of cards
+    "bilingual": ("Have a bilingual framer read the Spanish first.", "Que un carpintero bilingüe lo lea primero."),
     "sheet_page": ("page {n} of {of}", "página {n} de {of}"),
     "sheet_fold": (
         "Cut on the solid lines. Fold on the dashed line, print outside. Laminate with a sealed border.",

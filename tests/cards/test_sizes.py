@@ -39,9 +39,13 @@ def parts(sets: Job, pdf: bytes, size: str, layout: str, paper: str) -> list[tup
     return found
 
 
-@pytest.mark.parametrize(("name", "size", "layout", "paper"), WAYS)
-def test_no_words_overlap_on_any_size(name, size, layout, paper):
-    for page in pages(made(name, size, layout, paper)):
+BOTH = [(name, size, layout, "letter", "en+es") for name in JOBS
+        for size, layout in (("id-1/2mm", "fold"), ("4x6", "fold"), ("half-letter", "fold"), ("5x8", "single"))]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "size", "layout", "paper", "language"), [*((*way, "en") for way in WAYS), *BOTH])
+def test_no_words_overlap_on_any_size(name, size, layout, paper, language):
+    for page in pages(made(name, size, layout, paper, language)):
         for one, other in combinations(words_of(page), 2):
             if min(one["x1"], other["x1"]) - max(one["x0"], other["x0"]) > 0.5:
                 (top, foot), (other_top, other_foot) = ink(one), ink(other)
@@ -78,6 +82,20 @@ def test_type_of_each_size_is_large_enough(size, words, least, source):
     layout = "single" if size == "5x8" else "fold"
     found = [word["size"] for word in words_of(next(pages(made("plain", size, layout)))) if word["text"] == words]
     assert max(found) >= least - 0.01
+
+
+@pytest.mark.parametrize("language", ["en", "es", "en+es"])
+@pytest.mark.parametrize(("size", "layout"), [("4x6", "fold"), ("3x5", "duplex"), ("id-1", "fold"), ("3x5", "single")])
+def test_what_stands_above_the_cards_ends_above_them_and_says_all(size, layout, language):
+    sets = plain_job()
+    first = plans(len(sets.wall_types), size_named(size), "letter", layout)[0]
+    top = min(cell.top for cell in first.cells) * 72
+    page = next(pages(made("plain", size, layout, "letter", language)))
+    above = [char for char in page.chars if char["top"] < top]
+    assert max(char["bottom"] for char in above) <= top
+    said = text(page.crop((0, 0, page.width, top)))
+    assert all(words in said for words in ("kestrel-lot-7", "c0ffee12", "REV 2, 12"))
+    assert ("biling" in said) == (language != "en")
 
 
 def test_a_small_card_has_five_lines_and_sends_to_the_larger_card_for_the_rest():
