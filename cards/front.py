@@ -197,5 +197,8 @@ def _foot(face: Face, job: Job, style: Style, width: float, height: float, k: fl
         text = text.replace(words.say("govern_short"), words.first("govern_short"))
     while words.both and size > 7 * k and not place and len(paragraph(text, width, size)) > 1:
         size -= 0.25 * k
+    newer = f"{text}  ·  {words.first('newer')}"
+    if not style.bare and len(paragraph(newer, width, size)) == len(paragraph(text, width, size)):
+        text = newer
     lines = paragraph(text, width, size)
     return Words(0, height - len(lines) * size * LEADING, width, size, lines)

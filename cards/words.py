@@ -170,6 +170,7 @@ WORDS: dict[str, tuple[str, str]] = {
         "Copy of the plans for handy use. Approved plans and the engineer govern. Card and plans differ? Stop and ask.",
         "Copia de los planos para consulta. Mandan los planos aprobados y el ingeniero. Si no coinciden, pare y pregunte.",
     ),
+    "newer": ("Newer sheet? Hand this in.", "¿Hoja más nueva? Entregue esta."),
     "govern_short": ("Approved plans govern", "Mandan los planos aprobados"),
     # sheet of cards
     "bilingual": ("Have a bilingual framer read the Spanish first.", "Que un carpintero bilingüe lo lea primero."),

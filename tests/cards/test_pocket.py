@@ -400,3 +400,7 @@ def test_a_value_with_an_open_question_does_not_look_like_one_without(level, lan
     front = text(sides(cards_pdf(asked, language=language))[0])
     assert re.findall(r"(?:ASK|PREGUNTE) \([QP]-\d+\)", front) == words
     assert '0.131"' in front
+
+
+def test_a_card_whose_foot_has_room_says_what_to_do_with_it_when_a_newer_sheet_is_out():
+    assert "Newer sheet? Hand this in." in text(sides(made("plain"))[0])
