@@ -13,6 +13,7 @@ _BIG = {"nail": 20.0, "staple": 20.0, "screw": 20.0, "fastener": 20.0, "edge": 2
 _SMALL = {**dict.fromkeys(("nail", "staple", "screw", "fastener"), 15.0), "edge": 17.0, "field": 17.0, "hold_down": 11.0}
 _WIDER = 0.1  # of the card's width that the first of two lines in a row may take beyond its share
 _WIDEST = 0.7  # of it that the first may take at most
+_LEAST_ROOM = 17.0  # of a value beside another: less breaks words
 _LONG_LABELS = ("bottom_plate",)  # in two languages: its value starts further in, so that the others keep their room
 _NAIL, _NAILING = ("nail", "staple", "screw", "fastener"), ("edge", "field")
 LEAST = 10.0  # what matters in the hand is no smaller, but for cards on hold
@@ -236,7 +237,8 @@ def _laid(face: Face, style: Style, width: float, sizes: _Type, long_lines: froz
         ends = _ends(row, runs, width, label, sizes) if len(row) > 1 else [width]
         laid: list[Laid] = [[list(_cells(some, runs, width, label, sizes, end)) for some in way]
                             for way in ways for end in (ends if len(way) == 1 else ends[:1])]  # fmt: skip
-        shortest: Laid = min(laid, key=lambda rows: _height(rows, style, k))
+        roomy = [rows for rows in laid if all(cell.width >= _LEAST_ROOM * k for cells in rows for cell, _ in cells)]
+        shortest: Laid = min(roomy or laid, key=lambda rows: _height(rows, style, k))
         drawn += shortest
     return drawn
 

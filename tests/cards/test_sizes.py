@@ -13,8 +13,8 @@ from cards.drawing import SHAPES
 from cards.front import shape_of
 from cards.pocket import cards_pdf
 from cards.sheet import on_paper, plans, size_named
-from extractor.record import Job
-from tests.cards.making import job, pages, spoiled, text, wall
+from extractor.record import Framing, Job
+from tests.cards.making import finding, job, pages, read, spoiled, text, wall
 from tests.cards.test_pocket import ink, nasty_job, plain_job, words_of
 
 JOBS = {"plain": plain_job, "spoiled": spoiled, "nasty": nasty_job}
@@ -98,6 +98,14 @@ def test_what_stands_above_the_cards_ends_above_them_and_says_all(size, layout, 
     assert ("biling" in said) == (language != "en")
 
 
+def test_a_value_beside_a_long_one_stays_on_a_small_card_in_two_languages():
+    sets = job(wall(framing=Framing(blocked=None, panel_edge=read("3x"))), findings=(finding("framing.blocked", level="ask"),))
+    for side, part in parts(sets, cards_pdf(sets, size="id-1", language="en+es"), "id-1", "fold", "letter"):
+        if side == "front":
+            assert "3x" in text(part)
+            assert max(char["x1"] for char in part.chars) <= part.bbox[2] - size_named("id-1").margin * 72 + 2.5
+
+
 def test_a_small_card_has_five_lines_and_sends_to_the_larger_card_for_the_rest():
     sets = plain_job()
     (_, front), (_, back), *_ = parts(sets, made("plain", "id-1"), "id-1", "fold", "letter")
@@ -162,7 +170,6 @@ def test_the_word_stands_beside_the_shape(revision, word):
 @pytest.mark.parametrize(("edge", "twin", "source"), [(4.0, "102", "101.6: arithmetic"), (3.0, "76", "76.2: arithmetic")])
 def test_millimetres_stand_beside_a_spacing_and_never_in_its_place(edge, twin, source):
     from extractor.record import EdgeNailing
-    from tests.cards.making import read
 
     sets = job(wall(edge=EdgeNailing(spacing_in=read(edge))))
     part = parts(sets, cards_pdf(sets), "3x5", "fold", "letter")[0][1]
