@@ -83,8 +83,7 @@ def joint(width: float, height: float, option: str, thickness_in: float, nail: t
     Without a nail's size only its center line is drawn.
     """
     members = WIDTHS_IN[option]
-    deep = max(2.2, (nail[0] - thickness_in if nail else 0) + 0.3)
-    scale = min((width - 2) / (sum(members) + 1.5), (height - 3) / (deep + thickness_in + 0.25))
+    deep, scale = _joint_depth(width, height, option, thickness_in, nail)
     mid, top = width / 2, 1 + 0.2 * scale
     skin = thickness_in * scale
     shapes = []
@@ -105,12 +104,23 @@ def blocked(width: float, height: float, option: str, thickness_in: float, nail:
     """Section through a horizontal joint of two panels with the block behind it, panels standing at the left."""
     drawn = joint(height, width, option, thickness_in, nail)
     inner = drawn[drawn.index(">") + 1 : drawn.rindex("</svg>")]
-    return svg(width, height, f'<g transform="translate(0 {_n(height)}) rotate(-90)">{inner}</g>')
+    deep, scale = _joint_depth(height, width, option, thickness_in, nail)
+    left = (width - (deep + thickness_in + 0.2) * scale - 2) / 2
+    return svg(width, height, f'<g transform="translate({_n(left)} {_n(height)}) rotate(-90)">{inner}</g>')
+
+
+def _joint_depth(
+    width: float, height: float, option: str, thickness_in: float, nail: tuple[float, float] | None
+) -> tuple[float, float]:
+    """How deep the stud of a joint is drawn, in inches, so that the nail ends in it; and points to an inch."""
+    deep = max(2.2, (nail[0] - thickness_in if nail else 0) + 0.3)
+    return deep, min((width - 2) / (sum(WIDTHS_IN[option]) + 1.5), (height - 3) / (deep + thickness_in + 0.25))
 
 
 def heights(width: float, height: float, thickness_in: float) -> str:
     """Three nails in one panel: standing high, flush, driven too deep; crosses and a tick above."""
-    top, skin = 17.0, min(15.0, max(6.0, thickness_in * 24))
+    top = 15.5
+    skin = min(15.0, max(6.0, thickness_in * 24), max(6.5, 0.24 * height))
     shapes = [box(1, top, width - 2, skin, fill="#bbb"), line([(1, top + skin + 0.5), (1, height - 1)], 0.5),
               line([(width - 1, top + skin + 0.5), (width - 1, height - 1)], 0.5)]  # fmt: skip
     for i, sink in enumerate((-4.5, 0.0, 4.5)):
@@ -134,17 +144,26 @@ def cross(x: float, y: float) -> str:
 
 
 def wall_end(width: float, height: float, edge_in: float) -> str:
-    """The foot of a wall end: post, hold-down on it, anchor into concrete, and an edge row of nails into the post."""
-    floor, post = height - 18, width * 0.42
-    body = min(25.0, floor - 12)  # of the hold-down
-    scale = 2.6  # points to an inch of nail spacing
-    nails = [(post + 9, y) for y in _down(floor - 12, 4, edge_in * scale)]
+    """The foot of a wall end, to one scale: post, hold-down on it, anchor into concrete, and an edge row of nails into the post.
+
+    As much of the lowest 2 ft is drawn as its height takes. Post 3-1/2 in wide, plate 1-1/2 in: dressed lumber, common practice.
+    """
+    concrete = min(26.0, max(11.0, height * 0.26))
+    floor = height - concrete
+    scale = min(3.0, max(1.5, (floor - 2) / 24))
+    plate, wide = 1.5 * scale, 3.5 * scale
+    post = width / 2 - wide / 2
+    body = min(10 * scale, (floor - plate) * 0.6)
+    anchor = post - 1.4 * scale
+    nails = [(post + wide / 2, y) for y in _down(floor - plate / 2, 2.5, edge_in * scale)]
     hatch = [line([(x, height - 1), (x + 7, floor + 1)], 0.5) for x in range(2, int(width) - 8, 7)]
-    return svg(width, height, box(post, 1, 13, floor - 9), line([(1, floor - 8), (width - 1, floor - 8)]),
-               line([(1, floor), (width - 1, floor)], 1.5), box(post - 8, floor - 9 - body, 7, body, 1.5), *hatch,
-               line([(post - 4.5, floor - 14), (post - 4.5, height - 2)], 2),
-               line([(post - 8, height - 2), (post - 1, height - 2)], 2),
-               line([(post + 5, 1), (width - 1, 1)], 0.5, dashed=True), dots(nails, 2.4))  # fmt: skip
+    return svg(width, height, box(post, 1, wide, floor - plate - 1), box(1, floor - plate, width - 2, plate, 0.75),
+               line([(1, floor), (width - 1, floor)], 1.5),
+               box(anchor - 1.2 * scale, floor - plate - body, 2.4 * scale, body, 1.25), *hatch,
+               line([(anchor, floor - plate - 3), (anchor, height - 2)], 1.75),
+               line([(anchor - 4, height - 2), (anchor + 4, height - 2)], 1.75),
+               line([(post + wide, 1), (width - 1, 1)], 0.5, dashed=True),
+               dots(nails, min(2.4, 0.3 * edge_in * scale)))  # fmt: skip
 
 
 def shape(name: str, side: float) -> str:

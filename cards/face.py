@@ -97,7 +97,8 @@ def face(wall: WallType, job: Job, language: Language = "en") -> Face:
     holds = _hold_downs(wall, job)
     open_questions = tuple(Question(n, f) for n, f in numbered(job) if n and concerns(f, wall, holds))
     ask = Asking(words, lambda source: _place(source, wall, job), lambda name: _numbers(name, open_questions),
-                 lambda mark: tuple(q.number for q in open_questions if _names(q.finding.message, mark)))  # fmt: skip
+                 lambda mark: tuple(q.number for q in open_questions if _names(q.finding.message, mark)),
+                 lambda name: _numbers(name, open_questions, wider=False))  # fmt: skip
     lines = tuple(line for line in _lines(wall, job, holds, ask) if line.values)
     given = {name for line in lines for value in line.values for name in value.fields}
     present = dict(readings(wall))
@@ -157,11 +158,11 @@ def _hold_downs(wall: WallType, job: Job) -> tuple[HoldDown, ...]:
     return tuple(row for row in job.hold_downs if row.mark.value in names or (row.model and row.model.value in names))
 
 
-def _numbers(name: str, questions: Iterable[Question]) -> tuple[str, ...]:
-    """Numbers of the questions about a field: about itself, else about the thing it belongs to ("fastener")."""
+def _numbers(name: str, questions: Iterable[Question], *, wider: bool = True) -> tuple[str, ...]:
+    """Numbers of the questions about a field: about itself, else, where ``wider``, about what it belongs to ("fastener")."""
     group = name.split(".", maxsplit=1)[0]
     own = tuple(q.number for q in questions if q.finding.field in (name, name.removeprefix("hold_down.")))
-    return own or tuple(q.number for q in questions if q.finding.field == group)
+    return own or tuple(q.number for q in questions if wider and q.finding.field == group)
 
 
 def _reasons(lines: Iterable[Line], questions: Iterable[Question]) -> tuple[str, ...]:
@@ -302,7 +303,8 @@ def _at_plan_marks(job: Job, ask: Asking) -> Value:
         return missing(("hold_down.marks",), ask, what="")
     marks = ", ".join(dict.fromkeys(mark.mark for mark in drawn))
     sheets = ", ".join(dict.fromkeys(mark.sheet or ask.words.first("page", n=mark.page) for mark in drawn))
-    return Value(("hold_down.marks",), Shown.DEFERRED, text=ask.words.say("at_plan_marks", marks=marks, sheets=sheets))
+    key = "at_plan_marks_both" if ask.words.both else "at_plan_marks"
+    return Value(("hold_down.marks",), Shown.DEFERRED, text=ask.words.say(key, marks=marks, sheets=sheets))
 
 
 def _details(wall: WallType, holds: tuple[HoldDown, ...], ask: Asking) -> Iterable[Line]:

@@ -15,6 +15,7 @@ _SLACK = 1.01  # kerning and rounding
 RISE = 0.87  # from the top of such a line to its baseline, over type size
 _WHITE = re.compile(r"[ \t\r\n]+")  # where a line may break; a no-break space is none
 BOX_PT = 13.0  # what the frame of a boxed run adds to its width
+FRAMES = {"conflict": 5.0, "doubted": 4.0}  # what a heavy frame adds to its height; the others 3
 
 
 @cache
@@ -60,7 +61,7 @@ class Run:
     @property
     def boxed(self) -> bool:
         """True for the looks that have a frame."""
-        return self.look in ("missing", "unreadable", "conflict", "answered", "deferred")
+        return self.look in ("missing", "unreadable", "conflict", "answered", "deferred", "doubted")
 
     @property
     def width(self) -> float:
@@ -72,7 +73,7 @@ class Run:
         """Points, its frame included."""
         if not self.boxed:
             return self.size * TIGHT
-        return self.inner + 3 + 3 * bool(self.lines)
+        return self.inner + FRAMES.get(self.look, 3.0) + 3 * bool(self.lines)
 
     @property
     def above(self) -> float:

@@ -135,7 +135,7 @@ def _head(face: Face, job: Job, style: Style, left: float, right: float, k: floa
     room = right - left
     top, less = 0.0, 0.0 if style.head >= 36 else 2.0
     which = shape_of(face.sheet.revision if face.sheet else None)
-    of_all = face.words.say("card_of", n=number, of=of)
+    of_all = (face.words.first if style.bare else face.words.say)("card_of", n=number, of=of)
     named = f"{face.words.first(SHAPES[which])} · {of_all}" if which is not None else of_all
     for text, size, bold in ((job_name(job), 10.0, False), (plan_revision(face), 11.0, True), (named, 9.0, True)):
         words = one_line(text, room, (size - less) * k, max(7.0, (8 - less) * k), bold)
@@ -192,5 +192,13 @@ def _foot(face: Face, job: Job, style: Style, width: float, height: float, k: fl
     rest = " · ".join([*parts, words.say("see_rest")])
     if style.bare and len(paragraph(rest, width, size)) == 1:
         parts.append(words.say("see_rest"))
-    lines = paragraph("  ·  ".join(parts).replace("  ", " "), width, size)
+    text = "  ·  ".join(parts).replace("  ", " ")
+    if style.bare and words.both and len(paragraph(text, width, size)) > 1:
+        text = text.replace(words.say("govern_short"), words.first("govern_short"))
+    while words.both and size > 7 * k and not place and len(paragraph(text, width, size)) > 1:
+        size -= 0.25 * k
+    newer = f"{text}  ·  {words.first('newer')}"
+    if not style.bare and len(paragraph(newer, width, size)) == len(paragraph(text, width, size)):
+        text = newer
+    lines = paragraph(text, width, size)
     return Words(0, height - len(lines) * size * LEADING, width, size, lines)

@@ -14,6 +14,8 @@ from extractor.record import FORMAT, Finding, Job
 
 Progress = Callable[[int, int, str], None]
 
+DEMO_NAME = "INVENTED house (demo).pdf"  # the job name on its cards and papers
+
 
 def load(paths: Sequence[Path], progress: Progress | None = None) -> Job:
     """The job of one plan set or of one job record, with every finding that the checks give today."""
@@ -22,7 +24,9 @@ def load(paths: Sequence[Path], progress: Progress | None = None) -> Job:
         from extractor import read  # slow to import, and a job record needs none of it
 
         where = ", ".join(str(file) for file in files)
-        return with_findings(Job.model_validate_json(guarded(lambda step: read.read(files, step).to_json(), progress, where)))
+        return with_findings(
+            _named(Job.model_validate_json(guarded(lambda step: read.read(files, step).to_json(), progress, where)), files)
+        )
     if len(paths) > 1:
         raise UsageError(
             "A job record stands alone.",
@@ -86,6 +90,13 @@ def demo_plans() -> Path:
     """The invented demonstration plan set: inside the installed package, or beside it in a clone."""
     installed = Path(str(resources.files("cards"))) / "demo.pdf"
     return installed if installed.exists() else Path(__file__).parents[1] / "fixtures" / "demo.pdf"
+
+
+def _named(job: Job, files: Sequence[Path]) -> Job:
+    """``job``; the demonstration's goes by a name that says on every card and page what it is."""
+    if len(files) != 1 or files[0].resolve() != demo_plans().resolve():
+        return job
+    return job.model_copy(update={"plan_set": job.plan_set.model_copy(update={"file": DEMO_NAME})})
 
 
 def _is_record(path: Path) -> bool:

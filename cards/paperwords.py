@@ -161,6 +161,13 @@ TEXTS: dict[str, tuple[str, str]] = {
     "ready_6": ("Ladders up, upper rows can be reached", "Escaleras puestas, se alcanzan las hileras de arriba"),
     "ready_7": ("Nail gun and the right nails at hand", "Clavadora y los clavos correctos a la mano"),
     "ready_8": ("Corrections of the last visit closed", "Correcciones de la última visita cerradas"),
+    "deep_title": ("Nails driven too deep", "Clavos hundidos de más"),
+    "deep": (  # the figures: Effect of Overdriven Fasteners on Shear Wall Capacity, a technical note, second-hand
+        'Measure and count round each panel. Any nail sunk over 1/8", or more than one in five of the edge nails sunk over '
+        '1/16": ask the engineer before covering. The engineer or a local rule may allow none.',
+        'Mida y cuente alrededor de cada tablero. Algún clavo hundido más de 1/8", o más de uno de cada cinco del borde '
+        'hundido más de 1/16": pregunte al ingeniero antes de cubrir. El ingeniero o una regla local puede no permitir ninguno.',
+    ),
     "corrections": ("Corrections asked for", "Correcciones pedidas"),
     "correction": ("Wall and what", "Muro y qué"),
     "done_by": ("Done by, date", "Hecho por, fecha"),

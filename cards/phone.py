@@ -6,7 +6,7 @@ It says what the cards say, in the same words. A mark that is drawn on the plans
 from dataclasses import dataclass, replace
 from types import SimpleNamespace
 
-from cards.back import clean, nails_in_two_feet
+from cards.backdrawings import clean, nails_in_two_feet
 from cards.face import Face, Line, Question, faces
 from cards.findings import numbered, summary
 from cards.front import PATTERNS, job_name, plan_revision

@@ -3,15 +3,15 @@
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal, get_args
 
 from cards import page
 from cards.back import Back, back
 from cards.drawing import bar, stripes
 from cards.face import Face, faces
-from cards.fit import paragraph
-from cards.front import Front, Words, front, job_name, plan_revision
+from cards.fit import paragraph, width_pt
+from cards.front import Front, Words, front, job_name, one_line, plan_revision
 from cards.rows import STYLES
 from cards.sheet import SheetPlan, Size, on_paper, plans, size_named
 from cards.words import LANGUAGES, Language
@@ -97,10 +97,15 @@ def _head(
     first = f"{job_name(job)} · {words.first('file', digest=job.plan_set.sha256[:8])}"
     place = words.say("sheet_page", n=number, of=of)
     second = "; ".join(revisions) or job.plan_set.file
-    how = paragraph(words.say(f"sheet_{layout}"), width, 8)
+    side = width_pt(place, 10, True) + 10
+    spanish = words.first("bilingual") if "es" in words.spoken else ""
+    noted = width_pt(spanish, 8) + 10 * bool(spanish)
+    how = words.say(f"sheet_{layout}")
+    lines = paragraph(how, width, 8)
     return (
-        Words(left, 18, width - 80, 11, paragraph(first, width - 80, 11, True)[:1], True),
-        Words(left, 18, width, 10, (place,), True, "right"),
-        Words(left, 32, width, 8.5, paragraph(second, width, 8.5)[:1]),
-        Words(left, 43, width, 8, how[:1] if len(how) == 1 else how),
+        replace(one_line(first, width - side, 11, 8, True), left=left, top=16.5),
+        Words(left, 16.5, width, 10, (place,), True, "right"),
+        replace(one_line(second, width - noted, 8.5, 7, False), left=left, top=29),
+        Words(left, 29, width, 8, (spanish,), False, "right"),
+        Words(left, 39, width, 8 if len(lines) == 1 else 7.5, lines if len(lines) == 1 else paragraph(how, width, 7.5)),
     )

@@ -5,12 +5,16 @@ from dataclasses import dataclass, field, replace
 
 from cards.face import Face, Line
 from cards.fit import LEADING, RISE, Run, Text, fitted, width_pt
-from cards.values import Shown, Value, called
+from cards.values import Shown, Value, called, text_of
 from cards.words import Words
 
 _BIG = {"nail": 20.0, "staple": 20.0, "screw": 20.0, "fastener": 20.0, "edge": 22.0, "field": 22.0, "sheathing": 13.0,
         "hold_down": 13.0}  # fmt: skip
 _SMALL = {**dict.fromkeys(("nail", "staple", "screw", "fastener"), 15.0), "edge": 17.0, "field": 17.0, "hold_down": 11.0}
+_WIDER = 0.1  # of the card's width that the first of two lines in a row may take beyond its share
+_WIDEST = 0.7  # of it that the first may take at most
+_LEAST_ROOM = 17.0  # of a value beside another: less breaks words
+_LONG_LABELS = ("bottom_plate",)  # in two languages: its value starts further in, so that the others keep their room
 _NAIL, _NAILING = ("nail", "staple", "screw", "fastener"), ("edge", "field")
 LEAST = 10.0  # what matters in the hand is no smaller, but for cards on hold
 _MAIN = ("edge.spacing_in", "field.spacing_in", "fastener.length_in", "fastener.diameter_in", "fastener.gauge")
@@ -111,49 +115,64 @@ Laid = list[list[tuple[Cell, str]]]
 
 
 def _tries(face: Face, style: Style, width: float, k: float) -> Iterator[Laid]:
-    """Usual sizes; least sizes, a little less on a card on hold; then long lines as "see sheet", three lines before two.
+    """Usual sizes; least sizes, a little less on a card on hold; in two languages short words of bad states; then "see sheet".
 
-    After that smaller than the least, and at the very last the words of bad states in one language, on a small card without the
-    values they are about: only cards on hold.
+    Of long lines, three give way before two, and one alone before several. After that smaller than the least, and at the very
+    last the words of bad states in one language, on a small card without the values they are about: only cards on hold.
     """
+    short = face.words.both and not style.bare
 
-    def laid(roomy: float, least: float = LEAST, main: float = 22.0, *, bare: bool = False, one: bool = False) -> Laid:
+    def laid(
+        roomy: float, least: float = LEAST, main: float = 22.0, *, long_lines: frozenset[str] = frozenset(), bare: bool = False,
+        one: bool = False,
+    ) -> Laid:  # fmt: skip
         return _laid(shown, style, width, _Type(style, k, roomy, least, main, one, bare), long_lines)
 
     shown = face
-
-    long_lines: frozenset[str] = frozenset()
-
     yield laid(1.0)
-    drawn = laid(0.0)
-    yield drawn
+    yield laid(0.0)
     if face.words.both:
         yield laid(0.0, 9.0)
-    drawn = laid(0.0, main=17.0)
-    yield drawn
-    if face.hold and not style.bare:
-        yield laid(0.0, 9.0, 17.0)
+    for one in (False, True) if short else (False,):
+        for least in (LEAST, *((9.0, 8.5) if face.hold else (9.0,) if short else ())[: 2 * (not style.bare)]):
+            yield laid(0.0, least, 17.0, one=one)
+    small = 9.0 if (face.hold or short) and not style.bare else LEAST
+    drawn, long_lines = laid(0.0, small, 17.0, one=short), frozenset[str]()
     for keys, lines in ((keys, lines) for lines in style.limits for keys in style.gives_way):
         pairs_too = lines > 2 or lines == style.limits[-1]  # beside another a line wraps early: it gives way last
         high = {key for cells in drawn for cell, key in cells
                 if cell.text.height > lines * LEAST * k and (pairs_too or len(cells) == 1)}  # fmt: skip
         giving = {line.key for line in face.lines if line.key in keys and line.key in high and not line.bad} - long_lines
-        before, long_lines = long_lines, long_lines | giving
-        less = laid(0.0, main=17.0)
-        if giving and _height(less, style, k) < _height(drawn, style, k):
-            drawn = less
+        if giving and long_lines:
+            yield laid(0.0, small, 17.0, one=short, long_lines=frozenset(giving))
+        less = laid(0.0, small, 17.0, one=short, long_lines=long_lines | giving)
+        if giving and _height(less, style, k) < _height(drawn, style, k):  # or the words in its place take as much room
+            drawn, long_lines = less, long_lines | giving
             yield drawn
-        else:
-            long_lines = before  # the words in its place would take as much room
     for bare in (False, True) if style.bare else (False,):
         for one_language in (False, True):
             for least in (9.0, 8.0, 7.0):
-                yield laid(0.0, least, 17.0, bare=bare, one=one_language)
+                yield laid(0.0, least, 17.0, long_lines=long_lines, bare=bare, one=one_language)
+    if style.bare and face.words.both:
+        shown = _in_first(face)
+        for least in (9.0, 8.0, 7.0):
+            yield laid(0.0, least, 17.0, long_lines=long_lines, one=True)
     if style.bare:
         shown = _only_nailing(face)
-        long_lines = frozenset({"sheathing"})
         for least in (9.0, 8.0, 7.0):
-            yield laid(0.0, least, 17.0, bare=True, one=True)
+            yield laid(0.0, least, 17.0, long_lines=frozenset({"sheathing"}), bare=True, one=True)
+
+
+def _in_first(face: Face) -> Face:
+    """The face with its labels, and the words for how many sides and for blocking, in the first language alone."""
+    first = Words(face.words.spoken[0])
+
+    def spoken(value: Value) -> Value:
+        plain = value.shown in (Shown.READ, Shown.NOTE, Shown.ANSWERED) and len(value.readings) == 1
+        return replace(value, text=text_of(value.fields[0], value.readings[0].value, first)) if plain else value
+
+    return replace(face, lines=tuple(replace(line, label=line.label[:1], values=tuple(spoken(value) for value in line.values))
+                                     for line in face.lines))  # fmt: skip
 
 
 def _only_nailing(face: Face) -> Face:
@@ -185,7 +204,7 @@ class _Type:
         elif first or value.fields[0] in _MAIN:
             size = floor = min(usual, self.main)
         else:
-            floor = self.least if self.style.bare else min(12.0, self.least + 2)
+            floor = self.least if self.style.bare else min(12.0, self.least + (2 if self.least >= LEAST else 0.5))
             size = max(floor, self._between(14.0))
         return size * self.k, floor * self.k
 
@@ -205,8 +224,9 @@ def _laid(face: Face, style: Style, width: float, sizes: _Type, long_lines: froz
     """Rows of cells; two lines that share a row stand each on their own where that takes less height."""
     k = sizes.k
     lines = {line.key: line for line in face.lines}
-    runs = {key: [_too_long(face, sizes)] if key in long_lines else _runs(line, sizes) for key, line in lines.items()}
-    firsts = (_label_width(line, style, k) for keys in style.rows for line in face.lines if line.key == keys[0])
+    runs = {key: [_too_long(face, line, sizes)] if key in long_lines else _runs(line, sizes) for key, line in lines.items()}
+    firsts = (_label_width(line, style, k) for keys in style.rows for line in face.lines if line.key == keys[0]
+              and not (line.key in _LONG_LABELS and face.words.both))  # fmt: skip
     label = max(style.label_room * k, *firsts)
     drawn: Laid = []
     for keys in style.rows:
@@ -214,10 +234,21 @@ def _laid(face: Face, style: Style, width: float, sizes: _Type, long_lines: froz
         if style.bare and len(row) > 1 and long_lines.issuperset(line.key for line in row):
             row = [replace(row[0], label=(" + ".join(line.label[0] for line in row),))]
         ways = [[row], [[line] for line in row]] if len(row) > 1 else [[row]] if row else [[]]
-        laid: list[Laid] = [[list(_cells(some, runs, width, label, sizes)) for some in way] for way in ways]
-        shortest: Laid = min(laid, key=lambda rows: _height(rows, style, k))
+        ends = _ends(row, runs, width, label, sizes) if len(row) > 1 else [width]
+        laid: list[Laid] = [[list(_cells(some, runs, width, label, sizes, end)) for some in way]
+                            for way in ways for end in (ends if len(way) == 1 else ends[:1])]  # fmt: skip
+        roomy = [rows for rows in laid if all(cell.width >= _LEAST_ROOM * k for cells in rows for cell, _ in cells)]
+        shortest: Laid = min(roomy or laid, key=lambda rows: _height(rows, style, k))
         drawn += shortest
     return drawn
+
+
+def _ends(row: Sequence[Line], runs: dict[str, list[Run]], width: float, label: float, sizes: _Type) -> list[float]:
+    """Where the first of two lines in a row may end: at its share, a little further, or where its words do."""
+    share, k = sizes.style.pairs[row[0].key], sizes.k
+    words = sum(run.width + width_pt(" ", run.size, run.bold) for run in runs[row[0].key])
+    need = max(label, _label_width(row[0], sizes.style, k)) + words + 6 * k
+    return [width * share, width * (share + _WIDER), *([need] if need < width * _WIDEST else [])]
 
 
 def _label_width(line: Line, style: Style, k: float) -> float:
@@ -229,13 +260,13 @@ def _label_size(line: Line, style: Style, k: float) -> float:
 
 
 def _cells(
-    row: Sequence[Line], runs: dict[str, list[Run]], width: float, label: float, sizes: _Type
+    row: Sequence[Line], runs: dict[str, list[Run]], width: float, label: float, sizes: _Type, first_end: float
 ) -> Iterator[tuple[Cell, str]]:
-    """The cells of a row, each with its line's key."""
+    """The cells of a row, each with its line's key; the first of two ends at ``first_end``."""
     left, style, k = 0.0, sizes.style, sizes.k
     for i, line in enumerate(row):
         label = _label_width(line, style, k) if i else max(label, _label_width(line, style, k))
-        end = width * style.pairs[row[0].key] if not i and len(row) > 1 else width
+        end = first_end if not i and len(row) > 1 else width
         room = end - left - label
         text = _with_twin(line, runs[line.key], room - 3 * k, sizes)
         yield Cell(left, label, room, " · ".join(line.label), _label_size(line, style, k), text), line.key
@@ -264,9 +295,11 @@ def millimetres(inches: float) -> int:
     return round(inches * 25.4)
 
 
-def _too_long(face: Face, sizes: _Type) -> Run:
-    """Words in place of a line that this card has no room for."""
+def _too_long(face: Face, line: Line, sizes: _Type) -> Run:
+    """Words in place of a line that this card has no room for: where they stand, the row or the plans."""
     size, floor = sizes.box("sill")
+    if not line.values[0].readings:  # marks on the plans; the row has none
+        return Run(face.words.say("see_plans"), size, floor, True, "deferred")
     key = sizes.style.too_long + ("_both" if face.words.both and sizes.style.too_long == "too_long" else "")
     return Run(face.words.say(key, where=face.row), size, floor, True, "deferred")
 
@@ -292,6 +325,12 @@ def _bare(value: Value, sizes: _Type) -> Value:
     return replace(value, text="", tail="", warning=warning)
 
 
+def _one_line(value: Value, sizes: _Type) -> tuple[str, ...]:
+    """The words of a bad state on one line: two languages with a short second one, on a small card the first alone."""
+    short = "" if sizes.style.bare or not value.bad or len(value.warning) < 2 else Words("es").first(f"short_{value.shown}")
+    return (" / ".join(filter(None, (*value.warning[:1], short))),) if value.warning else ()
+
+
 def _value_runs(value: Value, key: str, sizes: _Type, before: list[Run]) -> Iterator[Run]:
     size, floor = sizes.sizes(key, value, first=not before)
     glue = value.glue.strip() if before else ""
@@ -310,5 +349,5 @@ def _value_runs(value: Value, key: str, sizes: _Type, before: list[Run]) -> Iter
         answered = value.shown is Shown.ANSWERED
         whole = value.tail.replace(" ", "\u00a0") if len(value.tail) < 30 else value.tail
         yield Run(whole if answered else f"({whole})", tail, tail, False, "answered" if answered else "tail")
-    for warning in value.warning[:1] if sizes.one_language else value.warning:
-        yield Run(warning, *sizes.box(key), True, value.shown.value)
+    for warning in _one_line(value, sizes) if sizes.one_language else value.warning:
+        yield Run(warning, *sizes.box(key), True, value.shown.value if value.bad else "doubted")

@@ -30,7 +30,8 @@ BAD = frozenset({Shown.MISSING, Shown.UNREADABLE, Shown.CONFLICT})
 class Value:
     """Words to print, the fields they stand for, and the readings they came from (none where the plans are silent).
 
-    ``text`` has the value; ``warning`` the words of a bad state, once for each language; ``tail`` names the note or answer.
+    ``text`` has the value; ``warning`` the words of a bad state, once for each language, or of an open question about a
+    value that was read; ``tail`` names the note or answer.
     """
 
     fields: tuple[str, ...]
@@ -55,12 +56,16 @@ class Value:
 
 @dataclass(frozen=True)
 class Asking:
-    """How a value is asked about: the words, its place for "SEE ...", the question numbers of a field and of a mark."""
+    """How a value is asked about: the words, its place for "SEE ...", the question numbers of a field and of a mark.
+
+    ``doubts`` are those about the field itself and nothing wider.
+    """
 
     words: Words
     where: Callable[[Source], Callable[[Words], str]]
     numbers: Callable[[str], tuple[str, ...]] = field(default=lambda _: ())
     about: Callable[[str], tuple[str, ...]] = field(default=lambda _: ())
+    doubts: Callable[[str], tuple[str, ...]] = field(default=lambda _: ())
 
 
 def inch(value: float) -> str:
@@ -143,7 +148,8 @@ def worded(name: str, reading: Reading[Any], ask: Asking, glue: str = " ") -> Va
         return replace(made, shown=Shown.DEFERRED, text=words.say("deferred", words=reading.as_printed))
     if reading.state is State.NONE:
         return replace(made, shown=Shown.NONE, text=words.say("none"))
-    return replace(made, shown=_origin(reading), text=text_of(name, reading.value, words))
+    doubt = words.lines("doubted", q=asked(ask.doubts(name))) if ask.doubts(name) else ()
+    return replace(made, shown=_origin(reading), text=text_of(name, reading.value, words), warning=doubt)
 
 
 def missing(names: tuple[str, ...], ask: Asking, *, what: str | None = None, glue: str = " ") -> Value:

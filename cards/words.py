@@ -35,6 +35,10 @@ WORDS: dict[str, tuple[str, str]] = {
     "missing": ("{what}NOT ON PLANS - ASK{q}", "{what}NO ESTÁ EN LOS PLANOS - PREGUNTE{q}"),
     "unreadable": ("CAN'T READ - SEE {where}{q}", "NO SE LEE - VEA {where}{q}"),
     "conflict": ("CONFLICT - ASK{q}", "NO COINCIDEN - PREGUNTE{q}"),
+    "doubted": ("ASK{q}", "PREGUNTE{q}"),
+    "short_missing": ("NOT THERE", "NO ESTÁ"),
+    "short_unreadable": ("CAN'T READ", "NO SE LEE"),
+    "short_conflict": ("CONFLICT", "NO COINCIDEN"),
     "none": ("NONE (per plans)", "NINGUNO (según planos)"),
     "deferred": ("SEE: “{words}”", "VEA: “{words}”"),
     "too_long": ("SEE {where}: too long for this card", "VEA {where}: no cabe en esta tarjeta"),
@@ -101,6 +105,8 @@ WORDS: dict[str, tuple[str, str]] = {
     "plate": ("{value} plate", "solera {value}"),
     "post": ("post {value}", "poste {value}"),
     "no_row": ("{mark} NOT IN HOLD-DOWN TABLE - ASK{q}", "{mark} NO ESTÁ EN LA TABLA - PREGUNTE{q}"),
+    "see_plans": ("SEE PLANS", "VEA PLANOS"),
+    "at_plan_marks_both": ("SEE PLANS / VEA PLANOS: {marks} ({sheets})", "SEE PLANS / VEA PLANOS: {marks} ({sheets})"),
     "at_plan_marks": ("SEE PLANS: {marks} drawn on {sheets}", "VEA PLANOS: {marks} en {sheets}"),
     "on_centre": ("{value} o.c.", "{value} o.c."),
     "long": ("{value} long", "{value} de largo"),
@@ -126,7 +132,8 @@ WORDS: dict[str, tuple[str, str]] = {
     # back
     "back": ("back", "reverso"),
     "count": ("{n} nails in\u00a02\u00a0ft", "{n} clavos en\u00a02\u00a0pies"),
-    "drawn": ('4x8 panel, studs drawn at 16"', 'panel 4x8, montantes dibujados a 16"'),
+    "from_edge": ('at least 3/8" from edge', 'mínimo 3/8" del borde'),  # SDPWS-2008 4.3.7
+    "drawn": ('drawn: 4x8, studs 16"', 'dibujo: 4x8, montantes 16"'),
     "length_only": ("length check only - read the DIAMETER on the box", "solo revisa el largo - lea el DIÁMETRO en la caja"),
     "gauge_line": ("EDGE GAUGE, line to line", "MEDIDA DE BORDE, raya a raya"),
     "flush_ok": ("FLUSH", "AL RAS"),
@@ -163,8 +170,10 @@ WORDS: dict[str, tuple[str, str]] = {
         "Copy of the plans for handy use. Approved plans and the engineer govern. Card and plans differ? Stop and ask.",
         "Copia de los planos para consulta. Mandan los planos aprobados y el ingeniero. Si no coinciden, pare y pregunte.",
     ),
+    "newer": ("Newer sheet? Hand this in.", "¿Hoja más nueva? Entregue esta."),
     "govern_short": ("Approved plans govern", "Mandan los planos aprobados"),
     # sheet of cards
+    "bilingual": ("Have a bilingual framer read the Spanish first.", "Que un carpintero bilingüe lo lea primero."),
     "sheet_page": ("page {n} of {of}", "página {n} de {of}"),
     "sheet_fold": (
         "Cut on the solid lines. Fold on the dashed line, print outside. Laminate with a sealed border.",

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import NamedTuple
 
+import pdfplumber
 import pikepdf
 import pytest
 
@@ -465,3 +466,6 @@ def test_the_demo_shows_its_planted_defects(run: Run, tmp_path: Path) -> None:
     assert "SW7" in findings  # a mark on a plan without a row
     assert findings.count("STOP  ") >= 3
     assert (tmp_path / "demo" / "cards.pdf").read_bytes().startswith(b"%PDF-")
+    with pdfplumber.open(tmp_path / "demo" / "cards.pdf") as pdf:
+        for page in pdf.pages:
+            assert page.extract_text().count("INVENTED house") == 3, "above the cards and on each of the two cards"

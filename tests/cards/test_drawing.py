@@ -5,7 +5,7 @@ from itertools import pairwise
 import pytest
 
 from cards import drawing
-from cards.back import nails_in_two_feet
+from cards.backdrawings import nails_in_two_feet
 
 
 @pytest.mark.parametrize("field", [6, 8, 12])

@@ -125,3 +125,17 @@ def test_every_page_says_that_a_list_is_no_inspection() -> None:
 
 def test_no_wall_type_no_list() -> None:
     assert checklist_pdf(job()) is None
+
+
+@pytest.mark.parametrize(
+    ("language", "words"),
+    [("en", ('over 1/8"', 'over 1/16"', "ask the engineer before covering")), ("es", ('más de 1/8"', "pregunte al ingeniero"))],
+)
+def test_the_last_page_says_when_deep_nails_go_to_the_engineer_and_offers_no_repair(
+    language: str, words: tuple[str, ...]
+) -> None:
+    *_, last = pages(checklist_pdf(job(wall()), language=language))
+    said = " ".join(text(last).split())
+    assert all(word in said for word in words), "figures of the technical note on overdriven fasteners"
+    assert not any(word in said for word in ("add a nail", "staple", "agregue"))
+    assert faults(last) == []

@@ -3,7 +3,7 @@
 import io
 import re
 from functools import cache
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 import pikepdf
@@ -17,6 +17,7 @@ from cards.values import inch
 from extractor.errors import UsageError
 from extractor.record import EdgeNailing, Fastener, FieldNailing, Job, State, readings
 from tests.cards.making import finding, full_wall, job, nail, pages, printed, read, side, silent, spoiled, text, wall
+from tests.cards.sets import DEMO, job_of
 
 SAFE_PT = 0.15 * 72
 HOLE_PT = 0.5 * 72
@@ -209,8 +210,39 @@ def dots(part: Any) -> list[tuple[float, float]]:
 def test_the_panel_drawn_has_as_many_nails_as_the_panel_built(edge, field, count, source):
     one = wall(edge=EdgeNailing(spacing_in=read(edge)), field=FieldNailing(spacing_in=read(field)))
     back = sides(cards_pdf(job(one)))[1]
-    found = dots(back)
+    found = dots(left_of(back, 112))
     assert len(found) == len({(round(x, 2), round(y, 2)) for x, y in found}) == len(panel_nails(edge, field)) == count
+
+
+def left_of(part: Any, width: float) -> Any:
+    left, top, _, bottom = part.bbox
+    return part.crop((left, top, left + width, bottom))
+
+
+@pytest.mark.parametrize(
+    ("edge", "count", "source"),
+    [(6.0, 28, "2*6 + 2*8 round 3 x 4 ft"), (4.0, 42, "2*9 + 2*12"), (2.0, 84, "2*18 + 2*24")],
+)
+def test_a_3x5_back_has_all_five_drawings_and_the_opening_has_its_nails(edge, count, source):
+    back = sides(cards_pdf(job(wall(edge=EdgeNailing(spacing_in=read(edge))))))[1]
+    for words in ("FLUSH", "3x", "block", "HD2", "opening", 'at least 3/8"'):
+        assert words in text(back)
+    caption = next(word for word in words_of(back) if word["text"] == "opening")
+    post = next(word for word in words_of(back) if word["text"] == "HD2")
+    middle = (caption["x0"] + post["x1"]) / 2
+    found = [(x, y) for x, y in dots(back) if x > middle]
+    assert len(set(found)) == len(found) == count
+    into_post = [y for x, y in dots(back) if back.bbox[0] + 112 < x < middle]
+    assert len({round(low - high, 2) for low, high in pairwise(sorted(into_post))}) <= 1
+
+
+def test_a_number_that_an_open_stop_disputes_is_not_drawn():
+    disputed = job(wall(), findings=(finding("edge.spacing_in"), finding("fastener.length_in")))
+    back = sides(cards_pdf(disputed))[1]
+    assert not dots(back)
+    assert "EDGE GAUGE" not in text(back)
+    assert "length check" not in text(back)
+    assert "ASK (Q-01)" in text(back)
 
 
 @pytest.mark.parametrize(
@@ -297,7 +329,7 @@ def test_spanish_has_its_accents_and_two_languages_have_both():
     assert "ALTO - NO CLAVE CON ESTA TARJETA" in spanish
     both = text(sides(made("plain", language="en+es"))[0])
     assert "EDGE · BORDES" in both
-    assert "todos los bordes" in both
+    assert all(word in both for word in ("todos", "los", "bordes"))
 
 
 def test_a_long_connector_is_whole_on_the_card_or_the_card_says_where_it_stands():
@@ -343,3 +375,32 @@ def test_what_cannot_be_printed_says_what_can(how, source):
 def test_an_unreadable_mark_is_printed_as_it_stands():
     one = wall().model_copy(update={"mark": silent(State.UNREADABLE, "S#4")})
     assert text(sides(cards_pdf(job(one)))[0]).startswith("S#4")
+
+
+def test_in_two_languages_every_value_of_the_demo_still_stands_on_its_card():
+    demo = job_of(DEMO)
+    fronts = [text(part) for part in sides(cards_pdf(demo, language="en+es"))[::2]]
+    assert len(fronts) == len(demo.wall_types)
+    for front in fronts:
+        assert "SEE / VEA" not in front
+        for words in ('15/32"', "anchor bolts", "post", "16d", "KP-35"):
+            assert words in front
+
+
+@pytest.mark.parametrize(
+    ("level", "language", "words", "source"),
+    [
+        ("stop", "en", ["ASK (Q-01)"], "two places disagree: the card says so beside the value"),
+        ("ask", "es", ["PREGUNTE (P-01)"], "an open question that holds nothing"),
+        ("note", "en", [], "a note asks nothing"),
+    ],
+)
+def test_a_value_with_an_open_question_does_not_look_like_one_without(level, language, words, source):
+    asked = job(wall(), findings=(finding("fastener.diameter_in", level=level),))
+    front = text(sides(cards_pdf(asked, language=language))[0])
+    assert re.findall(r"(?:ASK|PREGUNTE) \([QP]-\d+\)", front) == words
+    assert '0.131"' in front
+
+
+def test_a_card_whose_foot_has_room_says_what_to_do_with_it_when_a_newer_sheet_is_out():
+    assert "Newer sheet? Hand this in." in text(sides(made("plain"))[0])

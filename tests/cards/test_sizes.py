@@ -13,8 +13,8 @@ from cards.drawing import SHAPES
 from cards.front import shape_of
 from cards.pocket import cards_pdf
 from cards.sheet import on_paper, plans, size_named
-from extractor.record import Job
-from tests.cards.making import job, pages, spoiled, text, wall
+from extractor.record import Framing, Job
+from tests.cards.making import finding, job, pages, read, spoiled, text, wall
 from tests.cards.test_pocket import ink, nasty_job, plain_job, words_of
 
 JOBS = {"plain": plain_job, "spoiled": spoiled, "nasty": nasty_job}
@@ -39,9 +39,13 @@ def parts(sets: Job, pdf: bytes, size: str, layout: str, paper: str) -> list[tup
     return found
 
 
-@pytest.mark.parametrize(("name", "size", "layout", "paper"), WAYS)
-def test_no_words_overlap_on_any_size(name, size, layout, paper):
-    for page in pages(made(name, size, layout, paper)):
+BOTH = [(name, size, layout, "letter", "en+es") for name in JOBS
+        for size, layout in (("id-1/2mm", "fold"), ("4x6", "fold"), ("half-letter", "fold"), ("5x8", "single"))]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "size", "layout", "paper", "language"), [*((*way, "en") for way in WAYS), *BOTH])
+def test_no_words_overlap_on_any_size(name, size, layout, paper, language):
+    for page in pages(made(name, size, layout, paper, language)):
         for one, other in combinations(words_of(page), 2):
             if min(one["x1"], other["x1"]) - max(one["x0"], other["x0"]) > 0.5:
                 (top, foot), (other_top, other_foot) = ink(one), ink(other)
@@ -80,6 +84,28 @@ def test_type_of_each_size_is_large_enough(size, words, least, source):
     assert max(found) >= least - 0.01
 
 
+@pytest.mark.parametrize("language", ["en", "es", "en+es"])
+@pytest.mark.parametrize(("size", "layout"), [("4x6", "fold"), ("3x5", "duplex"), ("id-1", "fold"), ("3x5", "single")])
+def test_what_stands_above_the_cards_ends_above_them_and_says_all(size, layout, language):
+    sets = plain_job()
+    first = plans(len(sets.wall_types), size_named(size), "letter", layout)[0]
+    top = min(cell.top for cell in first.cells) * 72
+    page = next(pages(made("plain", size, layout, "letter", language)))
+    above = [char for char in page.chars if char["top"] < top]
+    assert max(char["bottom"] for char in above) <= top
+    said = text(page.crop((0, 0, page.width, top)))
+    assert all(words in said for words in ("kestrel-lot-7", "c0ffee12", "REV 2, 12"))
+    assert ("biling" in said) == (language != "en")
+
+
+def test_a_value_beside_a_long_one_stays_on_a_small_card_in_two_languages():
+    sets = job(wall(framing=Framing(blocked=None, panel_edge=read("3x"))), findings=(finding("framing.blocked", level="ask"),))
+    for side, part in parts(sets, cards_pdf(sets, size="id-1", language="en+es"), "id-1", "fold", "letter"):
+        if side == "front":
+            assert "3x" in text(part)
+            assert max(char["x1"] for char in part.chars) <= part.bbox[2] - size_named("id-1").margin * 72 + 2.5
+
+
 def test_a_small_card_has_five_lines_and_sends_to_the_larger_card_for_the_rest():
     sets = plain_job()
     (_, front), (_, back), *_ = parts(sets, made("plain", "id-1"), "id-1", "fold", "letter")
@@ -95,7 +121,7 @@ def test_a_small_card_on_hold_says_so_and_hides_no_doubt(size):
     sets = spoiled()
     fronts = [text(part) for side, part in parts(sets, made("spoiled", size), size, "fold", "letter") if side == "front"]
     assert ["HOLD - DO NOT NAIL" in front for front in fronts] == [False, True, True, True, False, False]
-    for number, words in ((1, "CONFLICT -"), (2, "CAN'T READ"), (3, "NOT ON PLANS - ASK (Q-01)"), (3, "- ASK (Q-06)"),
+    for number, words in ((1, "CONFLICT -"), (2, "CAN'T READ"), (3, "NOT ON PLANS - ASK (Q-01)"), (3, "ASK (Q-06)"),
                           (3, "SEE 3x5 CARD")):  # fmt: skip
         assert words in fronts[number]
 
@@ -144,7 +170,6 @@ def test_the_word_stands_beside_the_shape(revision, word):
 @pytest.mark.parametrize(("edge", "twin", "source"), [(4.0, "102", "101.6: arithmetic"), (3.0, "76", "76.2: arithmetic")])
 def test_millimetres_stand_beside_a_spacing_and_never_in_its_place(edge, twin, source):
     from extractor.record import EdgeNailing
-    from tests.cards.making import read
 
     sets = job(wall(edge=EdgeNailing(spacing_in=read(edge))))
     part = parts(sets, cards_pdf(sets), "3x5", "fold", "letter")[0][1]
