@@ -219,10 +219,10 @@ def _part(block: Block, out: Reading) -> Part | None:
         _not_read(block, out, "no column of marks with values under it was made out")
         return None
     whole = bool(table.kinds & WANTED) and len(table.kinds) >= 3
-    if len(table.kinds) < 2:
+    rows = table_rows(block, table)
+    if len(table.kinds) < 2 and not (block.kind == "hold-down" and any(len(row.fields) > 2 for row in rows.rows)):
         _not_read(block, out, "fewer than two columns were made out")
         return None
-    rows = table_rows(block, table)
     if block.kind == "wall" and _concrete(block.grid, rows):
         _not_read(block, out, "its rows speak of reinforcing bars and of no nail or staple: walls of concrete or masonry")
         return None

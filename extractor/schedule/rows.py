@@ -8,14 +8,15 @@ from typing import Any
 import regex as re
 
 from extractor.paper.grid import Cell
-from extractor.paper.phrases import Phrase, phrases
+from extractor.paper.phrases import Phrase, lines, phrases
 from extractor.paper.words import Word, union
 from extractor.record import Capacity, HoldDown, Origin, Reading, State, UnusedWords, WallType
-from extractor.schedule.columns import LETTERS, Column, Said, Table
+from extractor.schedule.columns import LETTERS, Column, Kind, Said, Table
 from extractor.schedule.layout import Block
 from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
 from extractor.trade.cells import main_field, read
 from extractor.trade.headings import Heading, heading
+from extractor.trade.holddown import stacked_kind
 from extractor.trade.inches import NUMBER, inches
 from extractor.trade.marks import is_mark
 from extractor.trade.text import Found
@@ -192,6 +193,8 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
     text = printed(words, made.place)
     if not text.words:
         return
+    if made.kind == "hold-down" and column.kind is None and _stacked(made, text):
+        return
     found = read(text.text, column.kind or "remarks")
     if column.kind == "hd_anchor" and column.text and EMBED.search(column.text.text):
         found = (*found, *_embedment_beside(text.text, found))
@@ -203,6 +206,23 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
         found = tuple(f._replace(span=ditto.span) for f in source.by_column.get(column.index, ())) if source else ()
     made.by_column[column.index] = found
     take(made, text, found, column.said, said)
+
+
+def _stacked(made: Row, text: Printed) -> bool:
+    """A cell that tells a whole hold-down line by line, each value with its name or plain to see; False where it does not."""
+    values: list[tuple[str, Printed, Said | None]] = []
+    for line in lines(text.words):
+        parts = _labelled_parts(line, made.place, "hold-down")
+        values += [(said.kind, value, Said(said, label)) for label, said, value in parts]
+        plain = printed(line, made.place)
+        kind = None if parts else stacked_kind(plain.text)
+        values += [(kind, plain, None)] if kind else []
+    kinds = [kind for kind, _, _ in values]
+    if len(kinds) < 3 or len(set(kinds)) < len(kinds):
+        return False
+    for kind, value, said in values:
+        take(made, value, read(value.text, kind), said)
+    return True
 
 
 def _drawn(name: str, cell: Cell, made: Row) -> Reading[Any]:
@@ -336,11 +356,11 @@ def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, 
     yield text, "wall", None
 
 
-def _labelled_parts(words: Sequence[Word], place: Place) -> list[tuple[Printed, Heading, Printed]]:
+def _labelled_parts(words: Sequence[Word], place: Place, table: Kind = "wall") -> list[tuple[Printed, Heading, Printed]]:
     """`EDGES: 6" O.C. FIELD: 12" O.C.` as names and values; nothing where a line does not begin with a name and its colon."""
     starts: list[tuple[int, int, Printed, Heading]] = []
     for i, word in enumerate(words):
-        named = _label_before(words, i, starts[-1][1] if starts else 0, place) if word.text.endswith(":") else None
+        named = _label_before(words, i, starts[-1][1] if starts else 0, place, table) if word.text.endswith(":") else None
         if named:
             starts.append(named)
     if not starts or starts[0][0] != 0:
@@ -350,7 +370,9 @@ def _labelled_parts(words: Sequence[Word], place: Place) -> list[tuple[Printed, 
     return [part for part in parts if part[2].words]
 
 
-def _label_before(words: Sequence[Word], colon: int, least: int, place: Place) -> tuple[int, int, Printed, Heading] | None:
+def _label_before(
+    words: Sequence[Word], colon: int, least: int, place: Place, table: Kind
+) -> tuple[int, int, Printed, Heading] | None:
     """Where the name of a value begins that ends at a colon, where its value begins, the name, and what it says.
 
     On a line of its own the name is all that stands before the colon; behind a value it is the words that are no value.
@@ -360,7 +382,7 @@ def _label_before(words: Sequence[Word], colon: int, least: int, place: Place) -
     best = None
     for start in range(colon, least - 1, -1):
         label = printed(words[start : colon + 1], place)
-        said = heading(label.text.rstrip(": "), "wall")
+        said = heading(label.text.rstrip(": "), table)
         if said is None or (least and not all(re.fullmatch(r"[A-Za-z&/:-]+", w.text) for w in words[start : colon + 1])):
             if least:
                 break

@@ -130,6 +130,23 @@ def embedment(text: str) -> list[Found]:
     return [f._replace(field="anchor.embedment_in") for f in embedment_cell(text)]
 
 
+_STACKED = (
+    (
+        "hd_capacity",
+        re.compile(rf"(?:capacity:? )?\d[\d,.]* ?(?:{_POUNDS}|k(?:ips?)?)(?: (?:capacity|allow\w*|tension|uplift))?", re.I),
+    ),
+    ("hd_fasteners", re.compile(r".*(?<!\w)(?:screws?|nails?|\d ?d)(?!\w).*", re.I)),
+    ("hd_anchor", re.compile(r".*\d.*(?<!\w)(?:rods?|bolts?|anchors?|all-?thread|a\.b\.|embed\w*|atr)(?!\w).*", re.I)),
+    ("hd_post", re.compile(r".*(?<!\w)(?:\d ?x ?\d|studs?|posts?)(?!\w).*", re.I)),
+    ("hd_model", re.compile(NAME, re.I)),
+)
+
+
+def stacked_kind(line: str) -> str | None:
+    """What a line of a cell that stacks a hold-down's values tells, where it can be only one thing; else None."""
+    return next((kind for kind, pattern in _STACKED if pattern.fullmatch(line.strip())), None)
+
+
 _MARK = re.compile(
     r"[(\[{<]*(?P<mark>(?=[^\d]{0,3}$|[^ ]*\d|[A-Z]{1,5}[ -][A-Z\d]{1,3}$)[A-Z\d][A-Z\d.'*/-]*(?: [A-Z\d.'*/-]{1,8})?)[)\]}>]*"
     r"(?: ?\(\d\))*",  # footnotes

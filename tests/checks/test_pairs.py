@@ -94,7 +94,7 @@ def test_a_capacity_that_rests_on_a_credit_is_noted_once(thickness: float, plf: 
 
 
 def test_a_credit_that_only_one_row_takes_is_a_question() -> None:
-    """IBC-2009 Table 2306.3 (780 CMR): 7/16 with 8d gives 240, 350 and 450 plf, 15/32 gives 490 at 3 in; a slip looks like this."""
+    """IBC-2009 Table 2306.3 (780 CMR): 7/16 with 8d gives 240, 350, 450 plf, 15/32 gives 490 at 3 in; a slip looks like this."""
     panel = {"sheathing.thickness_in": 7 / 16, "sheathing.grade": None, "sheathing.material": "osb"}
     rows = [wall(m, {**panel, "edge.spacing_in": e, "capacity": ((plf, "seismic", "ASD"),)}) for m, e, plf in
             (("P1", 6, 240), ("P2", 4, 350), ("P3", 3, 490))]  # fmt: skip
