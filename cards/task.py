@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from extractor import guard
 from extractor.errors import Exit, NailcardError
 from extractor.record import Record
 
@@ -140,6 +141,7 @@ def main(argv: Sequence[str] | None = None) -> None:
     text, key = argv if argv is not None else sys.argv[1:]
     task = Task.model_validate_json(text)
     _limit(task.memory_mb)
+    guard.already()
     threading.Thread(target=_end_with, args=(sys.stdin.buffer,), daemon=True).start()
     try:
         result = run(task, key)
