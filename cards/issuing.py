@@ -29,6 +29,7 @@ def issue(job: Job, out: Path, how: Print, *, plans: Sequence[Path] = (), copies
     with kept.locked(out, WAIT_S):
         noted = register.noticed(job, register.issues(out))
         entries: list[register.Issue] = []
-        written = packet(noted, out, how=how, plans=plans, enter=lambda: entries.append(register.add(noted, out, copies=copies)))
+        written = packet(noted, out, how=how, plans=plans,
+                         enter=lambda: entries.append(register.add_held(noted, out, copies=copies)))  # fmt: skip
     (entry,) = entries
     return Issued(noted, written, entry, tuple(one.message for one in noted.findings if one.code == register.CODE))

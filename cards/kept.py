@@ -6,7 +6,6 @@ import time
 import tomllib
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
-from contextvars import ContextVar
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +13,6 @@ from cards import output
 from extractor.errors import OutputError, UsageError
 
 WAIT_S = 20.0
-_held: ContextVar[frozenset[tuple[int, int]]] = ContextVar("held", default=frozenset())  # folders by device and number
 
 
 def read(path: Path, form: str) -> dict[str, Any]:
@@ -59,27 +57,15 @@ def kept_line(text: str) -> str:
 
 @contextmanager
 def locked(folder: Path, wait_s: float = WAIT_S) -> Iterator[None]:
-    """Inside, no other run changes what is kept in ``folder``. The lock is the system's and ends with the process.
-
-    Where this run holds it already, it goes on.
-    """
+    """Inside, no other run changes what is kept in ``folder``. The lock is the system's and ends with the process."""
     try:
         handle = os.open(folder, os.O_RDONLY | os.O_DIRECTORY)
     except OSError as error:
         says = f"The folder cannot be opened: {error.strerror}."
         raise OutputError(says, where=str(folder), do="Name another folder.") from error
     try:
-        here, ours = os.fstat(handle), _held.get()
-        place = (here.st_dev, here.st_ino)
-        if place in ours:
-            yield
-            return
         _take(handle, folder, wait_s)
-        before = _held.set(ours | {place})
-        try:
-            yield
-        finally:
-            _held.reset(before)
+        yield
     finally:
         os.close(handle)
 

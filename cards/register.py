@@ -63,21 +63,26 @@ def issues(folder: Path) -> tuple[Issue, ...]:
 def add(job: Job, folder: Path, *, copies: int | None = None, today: datetime.date | None = None) -> Issue:
     """Enter the issue of ``job`` in the folder's register, once however often its packet is made; gives the entry."""
     with kept.locked(folder):
-        before = issues(folder)
-        known = next((one for one in before if is_of(one, job)), None)
-        made = Issue(
-            number=known.number if known else max((one.number for one in before), default=0) + 1,
-            date=known.date if known else today or datetime.date.today(),
-            sha256=job.plan_set.sha256,
-            file=kept.plain(job.plan_set.file),
-            sheets=kept.plain("; ".join(revision(sheet) for sheet in schedule_sheets(job))),
-            copies=copies or (known.copies if known else 1),
-            answers=answers_in(job),
-            card=_cards(job),
-        )
-        if made != known:
-            rows = sorted([*(one for one in before if one is not known), made], key=lambda one: one.number)
-            kept.write(folder / NAME, FORMAT, _NOTE, {"issue": [one.model_dump() for one in rows]})
+        return add_held(job, folder, copies=copies, today=today)
+
+
+def add_held(job: Job, folder: Path, *, copies: int | None = None, today: datetime.date | None = None) -> Issue:
+    """The same for a caller that holds the folder with ``kept.locked``."""
+    before = issues(folder)
+    known = next((one for one in before if is_of(one, job)), None)
+    made = Issue(
+        number=known.number if known else max((one.number for one in before), default=0) + 1,
+        date=known.date if known else today or datetime.date.today(),
+        sha256=job.plan_set.sha256,
+        file=kept.plain(job.plan_set.file),
+        sheets=kept.plain("; ".join(revision(sheet) for sheet in schedule_sheets(job))),
+        copies=copies or (known.copies if known else 1),
+        answers=answers_in(job),
+        card=_cards(job),
+    )
+    if made != known:
+        rows = sorted([*(one for one in before if one is not known), made], key=lambda one: one.number)
+        kept.write(folder / NAME, FORMAT, _NOTE, {"issue": [one.model_dump() for one in rows]})
     return made
 
 
