@@ -15,13 +15,16 @@ from cards.compare import compare
 from cards.findings import GOVERN, REPORT
 from cards.load import at_hand
 from cards.plainbook import Table, workbook
-from cards.recall import Recall, Retag, recalls, retags
+from cards.recall import Recall, Retag, corners, not_registered, recalls, retags
 from cards.register import Issue
 from extractor.record import Job, Record, Source
 
 FORMAT = "nailcard.changes/1"
 NOT_GIVEN = "NOT ON PLANS"
-COLLECT = "Destroy each card that comes in, or punch two holes through it. A card that is not ticked is still on site."
+COLLECT = (
+    "Destroy each card that comes in, or punch two holes through it. There is a box for each copy, up to twelve. A copy that is "
+    "not ticked is still on site."
+)
 STATUSES = (
     ("changed", "CHANGED"),
     ("renumbered", "RENUMBERED?"),
@@ -52,6 +55,7 @@ class Changes(NamedTuple):
     retag: tuple[Retag, ...]
     issued: tuple[Issue, ...] = ()
     taken: tuple[From, ...] = ()
+    corners: str = ""
 
     @property
     def summary(self) -> str:
@@ -80,7 +84,10 @@ class Changes(NamedTuple):
 def changes(old: Job, new: Job, *, issued: Sequence[Issue] = (), taken: Sequence[From] = ()) -> Changes:
     """What changed from ``old`` to ``new``; ``issued`` is the register of the old job, ``taken`` where reissued sheets went."""
     found = compare(old, new)
-    return Changes(found, recalls(old, new, found, issued), retags(old, new, found), tuple(issued), tuple(taken))
+    if unknown := not_registered(old, issued):
+        found = found.model_copy(update={"warnings": (unknown, *found.warnings)})
+    return Changes(found, recalls(old, new, found, issued), retags(old, new, found), tuple(issued), tuple(taken),
+                   corners(old, new))  # fmt: skip
 
 
 def write(done: Changes, folder: Path, *, old: Pictures | None = None, new: Pictures | None = None,
@@ -106,6 +113,7 @@ def as_json(done: Changes) -> str:
     document = {
         "format": FORMAT,
         **done.found.model_dump(mode="json"),
+        "corners": done.corners,
         "recall": [one.model_dump(mode="json") for one in done.recall],
         "retag": [one.model_dump(mode="json") for one in done.retag],
         "issued": [one.model_dump(mode="json") for one in done.issued],

@@ -111,8 +111,14 @@ def notice(job: Job, others: Sequence[Issue]) -> str:
     what = "The plan file changed" if any(one.sha256 != job.plan_set.sha256 for one in others) else "The answers changed"
     earlier = "; ".join(one.named for one in others)
     which = "that issue" if len(others) == 1 else "those issues"
-    return (f"{what} since cards were issued ({earlier}). Collect every card of {which} before these are handed out: run "
-            "nailcard compare.")  # fmt: skip
+    files = [earlier_record(one.sha256) for one in others if one.sha256 != job.plan_set.sha256]
+    how = f"run nailcard compare with {files[-1]} of this folder as the old plans" if files else "run nailcard compare"
+    return f"{what} since cards were issued ({earlier}). Collect every card of {which} before these are handed out: {how}."
+
+
+def earlier_record(sha256: str) -> str:
+    """The name under which a packet's folder keeps the record of an earlier plan file."""
+    return f"job-{sha256[:8]}.json"
 
 
 def _cards(job: Job) -> tuple[IssuedCard, ...]:

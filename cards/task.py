@@ -80,6 +80,7 @@ def finished(task: Task, key: str) -> Result | None:
 def run(task: Task, key: str) -> Result:
     """Read the plan set and write its packet; a NailcardError is a result, not an end."""
     from cards import output
+    from cards.issuing import set_aside
     from cards.packet import PAPERS
     from extractor import password
 
@@ -87,6 +88,7 @@ def run(task: Task, key: str) -> Result:
         password.use(password.from_file(Path(task.password_file)))
     out = Path(task.out)
     output.folder(out)
+    set_aside(out)
     stale = [RESULT, *(paper.name for paper in PAPERS if not paper.name.endswith((".toml", ".csv")))]
     for name in stale:  # an old card is worse than no card
         (out / name).unlink(missing_ok=True)

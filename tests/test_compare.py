@@ -179,6 +179,32 @@ def test_nothing_is_collected_when_nothing_came() -> None:
     assert done.found.warnings == ("Both are the same plan file: only answers can make a difference.",)
 
 
+def test_old_and_new_cards_are_told_apart_by_their_corner_or_it_is_said_that_they_are_not() -> None:
+    """Revision 1 has a circle, revision 2 a square; a file that changed under the same revision has the same shape."""
+    assert against_first("value-changed").corners == "Old cards have a circle in the corner, new cards a square."
+    same = against_first("moved-and-reworded").corners
+    assert same.startswith("The shape in the corner does not tell old cards from new ones")
+    assert all(plans(name).plan_set.sha256[:8] in same for name in ("first-issue", "moved-and-reworded"))
+
+
+def test_a_register_that_does_not_know_the_old_plans_is_named_first(tmp_path: Path) -> None:
+    """Cards on site were made from other plans than those compared: the list would call in the wrong ones."""
+    add(plans("renumbered"), tmp_path)
+    done = changes(plans("first-issue"), plans("value-changed"), issued=issues(tmp_path))
+    assert done.found.warnings[0].startswith("No card was issued from the old plan file. Cards on site are of issue 1, ")
+    assert not changes(plans("renumbered"), plans("value-changed"), issued=issues(tmp_path)).found.warnings
+
+
+def test_each_copy_has_a_box_to_tick(tmp_path: Path) -> None:
+    """Six crew members, six cards to collect; more than twelve copies are a number."""
+    for copies, boxes in ((6, 6), (40, 12)):
+        add(plans("first-issue"), tmp_path, copies=copies)
+        done = changes(plans("first-issue"), plans("value-changed"), issued=issues(tmp_path))
+        cards, walls = papers.as_html(done).split("Cards to collect</h1>")[1].split("Walls to look at again</h1>")
+        assert (cards.count('class="tick"'), walls.count('class="tick"')) == (4 * boxes, 1)
+        assert cards.count(f"<td>{copies}</td>") == 4
+
+
 def test_an_answer_alone_calls_in_one_card() -> None:
     old = made_job(made_wall("SW1"), made_wall("SW2", field=type(made_wall().field)()),
                    findings=(finding("field.spacing_in", "SW2"),))  # fmt: skip

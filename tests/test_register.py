@@ -8,7 +8,7 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from cards import cli, issuing, kept, output, packet, register
+from cards import cli, issuing, kept, load, output, packet, register
 from extractor.errors import OutputError, UsageError
 from extractor.record import FieldNailing, Job
 from tests.cards.making import answered, finding, job, wall
@@ -146,3 +146,15 @@ def test_a_card_is_entered_before_it_is_written(tmp_path: Path, monkeypatch: pyt
     with pytest.raises(OutputError):
         issuing.issue(PLANS, tmp_path, packet.USUAL)
     assert known == [1]
+
+
+def test_the_record_of_what_was_issued_before_stays_to_compare_with(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Old, new, old again: the packet's record is of the plan file at hand, the other lies beside it, and the notice names it."""
+    papers = tuple(paper for paper in packet.PAPERS if paper.name == "job.json")
+    monkeypatch.setattr(packet, "PAPERS", papers)
+    first, second = other(PLANS, "a"), other(PLANS, "b")
+    for plans, beside in ((first, set()), (first, set()), (second, {"job-aaaaaaaa.json"}), (first, {"job-bbbbbbbb.json"})):
+        done = issuing.issue(plans, tmp_path, packet.USUAL)
+        assert {path.name for path in tmp_path.glob("job-*.json")} == beside
+        assert load.record(tmp_path / "job.json").plan_set == plans.plan_set
+        assert all(name in done.notices[0] for name in beside)
