@@ -51,6 +51,23 @@ def test_which_plan_sets_there_are(tmp_path: Path) -> None:
         ("split", ["1.pdf", "2.pdf", "10.pdf"])]  # fmt: skip
 
 
+def test_what_cannot_be_looked_into_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A link to a disk that is not there, and a folder that may not be opened, are lines of the summary."""
+    folder = folder_of(tmp_path, "a.pdf", "shut/b.pdf")
+    (folder / "away.pdf").symlink_to(tmp_path / "disk" / "away.pdf")
+    scandir = os.scandir
+
+    def denied(path: object) -> object:
+        if str(path).endswith("shut"):
+            raise PermissionError(13, "Permission denied", str(path))
+        return scandir(path)  # type: ignore[call-overload]
+
+    monkeypatch.setattr(os, "scandir", denied)
+    found = run(folder, tmp_path / "out")
+    assert {name: one.code for name, one in found.items()} == {"a.pdf": Exit.FINE, "away.pdf": Exit.PLANS, "shut": Exit.PLANS}
+    assert found["away.pdf"].says.startswith("There is no such file")
+
+
 @pytest.mark.parametrize(("make", "error"), [((), MissingPlansError), (("a.pdf",), UsageError)])
 def test_no_folder_no_plans_or_packets_among_the_plans(tmp_path: Path, make: tuple[str, ...], error: type[Exception]) -> None:
     folder = folder_of(tmp_path, *make)
