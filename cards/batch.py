@@ -25,7 +25,7 @@ from extractor.errors import Exit, MissingPlansError, UsageError
 MARKER = "set.toml"
 COMMAND = (sys.executable, "-P", "-m", "cards.task")
 CONNECT_S = 20.0
-SKIPPED = (register.NAME, RESULT)  # a folder with one of these holds papers, not plans
+SKIPPED = (register.NAME, RESULT, "changes.json")  # a folder with one of these holds papers, not plans
 
 Done = Callable[[int, int, Result], None]
 """Called with sets done, sets in all, and the set that was just done."""

@@ -199,7 +199,8 @@ def _shots(give: Pictures | None, sides: Iterable[Side | None]) -> dict[Source, 
 
 
 def _plans(plans: Plans) -> str:
-    return f"{plans.file}, file {plans.sha256[:8]}, {plans.pages} pages. Schedule: {plans.schedule or 'none found'}"
+    pages = f"{plans.pages} page{'s' * (plans.pages != 1)}"
+    return f"{plans.file}, file {plans.sha256[:8]}, {pages}. Schedule: {plans.schedule or 'none found'}"
 
 
 def _head(found: Compared) -> str:

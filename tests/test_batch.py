@@ -41,9 +41,10 @@ def ran(tmp_path: Path) -> Counter[str]:
 
 def test_which_plan_sets_there_are(tmp_path: Path) -> None:
     folder = folder_of(tmp_path, "a.pdf", "north/b.PDF", "north/c.pdf", "split/1.pdf", "split/10.pdf", "split/2.pdf",
-                       ".hidden/d.pdf", "packet/cards.pdf", "out/a.pdf/cards.pdf")  # fmt: skip
+                       ".hidden/d.pdf", "packet/cards.pdf", "changes/changes.pdf", "out/a.pdf/cards.pdf")  # fmt: skip
     (folder / "split" / "set.toml").touch()
     (folder / "packet" / "issued.toml").touch()
+    (folder / "changes" / "changes.json").touch()
     (folder / "loop").symlink_to(folder)
     found = batch.plan_sets(folder, folder / "out")
     assert [(one.name, [path.name for path in one.plans]) for one in found] == [
