@@ -25,6 +25,10 @@ COLLECT = (
     "Destroy each card that comes in, or punch two holes through it. There is a box for each copy, up to twelve. A copy that is "
     "not ticked is still on site."
 )
+APART = (
+    "The reissued sheets were read apart from the rest: notes on sheets that stay were not held against the new rows. Name the "
+    "PDFs of both plan sets to read them together."
+)
 STATUSES = (
     ("changed", "CHANGED"),
     ("renumbered", "RENUMBERED?"),
@@ -84,8 +88,8 @@ class Changes(NamedTuple):
 def changes(old: Job, new: Job, *, issued: Sequence[Issue] = (), taken: Sequence[From] = ()) -> Changes:
     """What changed from ``old`` to ``new``; ``issued`` is the register of the old job, ``taken`` where reissued sheets went."""
     found = compare(old, new)
-    if unknown := not_registered(old, issued):
-        found = found.model_copy(update={"warnings": (unknown, *found.warnings)})
+    first = [not_registered(old, issued), APART if any(one.how == "reissued" for one in taken) else ""]
+    found = found.model_copy(update={"warnings": (*filter(None, first), *found.warnings)})
     return Changes(found, recalls(old, new, found, issued), retags(old, new, found), tuple(issued), tuple(taken),
                    corners(old, new))  # fmt: skip
 

@@ -274,9 +274,9 @@ def test_a_reissued_plan_needs_no_schedule_of_its_own() -> None:
 
 
 def test_records_are_merged_by_sheet() -> None:
-    plain = made_wall("SW1", framing=type(made_wall().framing)())
-    old = made_job(plain, made_wall("SW2", framing=type(made_wall().framing)()))
-    new = made_job(made_wall("SW1", edge=type(made_wall().edge)(spacing_in=said(2.0)), framing=plain.framing))
+    own = {"framing": type(made_wall().framing)(), "anchors": made_wall().anchors.model_copy(update={"embedment_in": None})}
+    old = made_job(made_wall("SW1", **own), made_wall("SW2", **own))
+    new = made_job(made_wall("SW1", edge=type(made_wall().edge)(spacing_in=said(2.0)), **own))
     job = merged(old, new)
     assert [wall.mark.value for wall in job.wall_types] == ["SW1"], "SW2 stood on the sheet that was replaced"
     assert job.wall_types[0].mark.source.page == 4 + old.plan_set.pages
@@ -289,6 +289,27 @@ def test_a_record_with_a_value_from_a_reissued_note_is_refused() -> None:
     new = made_job().model_copy(update={"sheets": (old.sheets[-1],)})
     with pytest.raises(UsageError, match=r"SW1 stays, and its framing\.blocked came from sheet S-001, which is reissued"):
         merged(old, new)
+
+
+def test_a_record_whose_rows_take_values_from_notes_that_stay_is_refused() -> None:
+    """S3.1 comes new, the notes on S1.0 stay: read apart, its rows would seem to have lost what the notes give them."""
+    with pytest.raises(UsageError, match=r"SW6 is reissued, and its .* came from sheet S1\.0, which stays"):
+        merged(plans("first-issue"), plans("reissued-schedule"))
+
+
+def test_a_record_stands_for_the_plans_beside_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The packet's folder holds the plans: one value changed, and no value of the notes seems to be gone."""
+    for name in ("first-issue", "reissued-schedule"):
+        (tmp_path / f"{name}.pdf").write_bytes((FOLDER / f"{name}.pdf").read_bytes())
+    (tmp_path / "job.json").write_text(plans("first-issue").to_json(), encoding="utf-8")
+    words = ("compare", tmp_path / "job.json", tmp_path / "reissued-schedule.pdf", "--reissue", "--out", tmp_path / "changes")
+    code, out, _ = run(capsys, *words)
+    assert code == 0
+    assert "1 changed (SW3), 0 added, 0 withdrawn, 3 without a change" in out
+    (tmp_path / "first-issue.pdf").unlink()
+    code, _, said_ = run(capsys, *words)
+    assert code == 2
+    assert "Name the PDFs of both plan sets" in said_
 
 
 # --- papers and the command -------------------------------------------------------------------------------------------
