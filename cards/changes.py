@@ -134,6 +134,7 @@ def as_workbook(done: Changes) -> bytes:
     values = [(row.kind, row.mark, row.status, value.label, _side(value.old), _place(value.old), _side(value.new),
                _place(value.new), "") for row in done.found.rows for value in row.values]  # fmt: skip
     values += [(row.kind, row.mark, row.status, "", "", "", "", "", row.says) for row in done.found.rows if not row.values]
+    values += [("whole job", "", "changed", "", "", "", "", "", one) for one in done.found.notes]
     cards = [(f"{one.number} of {one.of}", one.mark, "now" if one.now else "with the new cards", one.why, one.copies, "", "")
              for one in done.recall]  # fmt: skip
     walls = [(one.sheet, one.was or "none", one.now or "none", one.place, one.length, one.why, "", "") for one in done.retag]

@@ -13,11 +13,11 @@ import pytest
 from cards import changes as papers
 from cards import cli, load
 from cards.changes import Changes, changes
-from cards.compare import compare
+from cards.compare import ABOUT_ALL, compare
 from cards.register import add, issues
 from extractor.errors import UsageError
 from extractor.merge import merged
-from extractor.record import Job, PlanMark
+from extractor.record import Basis, Job, PlanMark
 from extractor.reissue import reissued
 from fixtures.changes import make
 from tests.cards.making import answered, finding, from_note
@@ -147,6 +147,18 @@ def test_counts_of_marks_by_sheet() -> None:
 )
 def test_sheets_added_or_with_another_revision(name: str, expected: list[tuple[str, str, str]]) -> None:
     assert [(one.sheet, one.status, one.what) for one in against_first(name).found.sheets] == expected
+
+
+def test_what_notes_say_of_the_whole_job_is_compared() -> None:
+    """Another code edition or seismic category touches every wall, and no row of the schedule shows it."""
+    old = made_job(made_wall("SW1")).model_copy(update={"basis": Basis(codes=(said("IBC 2018"),), lumber=(said("DF-L"),))})
+    new = old.model_copy(update={"basis": old.basis.model_copy(update={"codes": (said("IBC 2021"),), "categories": (said("D"),)})})
+    assert compare(old, new).notes == (
+        "code edition: “IBC 2018” (sheet S3.1) is now “IBC 2021” (sheet S3.1)",
+        "seismic design category: not found is now “D” (sheet S3.1)")  # fmt: skip
+    assert "is now “IBC 2021”" in papers.as_html(changes(old, new))
+    assert compare(old, old).notes == ()
+    assert set(ABOUT_ALL) == set(Basis.model_fields)
 
 
 def test_a_sheet_dropped_is_named() -> None:
