@@ -152,7 +152,8 @@ def test_sheets_added_or_with_another_revision(name: str, expected: list[tuple[s
 def test_what_notes_say_of_the_whole_job_is_compared() -> None:
     """Another code edition or seismic category touches every wall, and no row of the schedule shows it."""
     old = made_job(made_wall("SW1")).model_copy(update={"basis": Basis(codes=(said("IBC 2018"),), lumber=(said("DF-L"),))})
-    new = old.model_copy(update={"basis": old.basis.model_copy(update={"codes": (said("IBC 2021"),), "categories": (said("D"),)})})
+    later = old.basis.model_copy(update={"codes": (said("IBC 2021"),), "categories": (said("D"),)})
+    new = old.model_copy(update={"basis": later})
     assert compare(old, new).notes == (
         "code edition: “IBC 2018” (sheet S3.1) is now “IBC 2021” (sheet S3.1)",
         "seismic design category: not found is now “D” (sheet S3.1)")  # fmt: skip
