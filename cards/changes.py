@@ -132,7 +132,8 @@ def as_json(done: Changes) -> str:
 def as_workbook(done: Changes) -> bytes:
     """The comparison as a workbook: a line a value, a card to collect, a wall to look at."""
     values: list[tuple[str, ...]] = [
-        (row.kind, row.mark, row.status, value.label, _side(value.old), _place(value.old), _side(value.new), _place(value.new), "")
+        (row.kind, row.mark, row.status, value.label, _side(value.old), _place(value.old), _side(value.new),
+         _place(value.new), "")
         for row in done.found.rows for value in row.values]  # fmt: skip
     values += [(row.kind, row.mark, row.status, "", "", "", "", "", row.says) for row in done.found.rows if not row.values]
     values += [("whole job", "", "changed", "", "", "", "", "", one) for one in done.found.notes]
