@@ -25,7 +25,7 @@ from extractor.errors import Exit, MissingPlansError, UsageError
 MARKER = "set.toml"
 COMMAND = (sys.executable, "-P", "-m", "cards.task")
 CONNECT_S = 20.0
-SKIPPED = (register.NAME, RESULT)  # a folder with one of these holds papers, not plans
+SKIPPED = (register.NAME, RESULT, "changes.json")  # a folder with one of these holds papers, not plans
 
 Done = Callable[[int, int, Result], None]
 """Called with sets done, sets in all, and the set that was just done."""
@@ -170,18 +170,21 @@ def _stop_all() -> None:
 
 
 def _walked(folder: Path, out: Path) -> Iterator[Found]:
-    for at, folders, files in os.walk(folder):
+    closed: list[OSError] = []
+    for at, folders, files in os.walk(folder, onerror=closed.append):
         here_ = Path(at)
         folders[:] = [name for name in folders if not name.startswith(".") and (here_ / name).resolve() != out]
         if any(name in files for name in SKIPPED):
             folders.clear()
             continue
         pdfs = [here_ / name for name in files if name.lower().endswith(".pdf") and not name.startswith(".")]
-        pdfs = [path for path in pdfs if path.is_file()]
+        pdfs = [path for path in pdfs if path.is_file() or not path.exists()]  # a link that leads nowhere is named, not skipped
         if MARKER in files and pdfs:
             yield Found(_name(here_, folder) or folder.resolve().name, plan_files([here_]))
         else:
             yield from (Found(_name(path, folder), (path,)) for path in pdfs)
+    for path in (Path(error.filename) for error in closed):  # its name in the summary says that nobody looked inside
+        yield Found(_name(path, folder) or folder.resolve().name, (path,))
 
 
 def _name(path: Path, folder: Path) -> str:

@@ -83,13 +83,14 @@ class Plans(Record):
 
 
 class Compared(Record):
-    """Everything that changed from ``old`` to ``new``."""
+    """Everything that changed from ``old`` to ``new``; ``notes`` is what notes say about the whole job and now say otherwise."""
 
     old: Plans
     new: Plans
     rows: tuple[RowChange, ...]
     sheets: tuple[SheetChange, ...]
     counts: tuple[CountChange, ...]
+    notes: tuple[str, ...]
     opened: tuple[Asked, ...]
     closed: tuple[Asked, ...]
     warnings: tuple[str, ...]

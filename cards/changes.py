@@ -15,13 +15,20 @@ from cards.compare import compare
 from cards.findings import GOVERN, REPORT
 from cards.load import at_hand
 from cards.plainbook import Table, workbook
-from cards.recall import Recall, Retag, recalls, retags
+from cards.recall import Recall, Retag, corners, not_registered, recalls, retags
 from cards.register import Issue
 from extractor.record import Job, Record, Source
 
 FORMAT = "nailcard.changes/1"
 NOT_GIVEN = "NOT ON PLANS"
-COLLECT = "Destroy each card that comes in, or punch two holes through it. A card that is not ticked is still on site."
+COLLECT = (
+    "Destroy each card that comes in, or punch two holes through it. There is a box for each copy, up to twelve. A copy that is "
+    "not ticked is still on site."
+)
+APART = (
+    "The reissued sheets were read apart from the rest: notes on sheets that stay were not held against the new rows. Name the "
+    "PDFs of both plan sets to read them together."
+)
 STATUSES = (
     ("changed", "CHANGED"),
     ("renumbered", "RENUMBERED?"),
@@ -52,6 +59,7 @@ class Changes(NamedTuple):
     retag: tuple[Retag, ...]
     issued: tuple[Issue, ...] = ()
     taken: tuple[From, ...] = ()
+    corners: str = ""
 
     @property
     def summary(self) -> str:
@@ -80,7 +88,10 @@ class Changes(NamedTuple):
 def changes(old: Job, new: Job, *, issued: Sequence[Issue] = (), taken: Sequence[From] = ()) -> Changes:
     """What changed from ``old`` to ``new``; ``issued`` is the register of the old job, ``taken`` where reissued sheets went."""
     found = compare(old, new)
-    return Changes(found, recalls(old, new, found, issued), retags(old, new, found), tuple(issued), tuple(taken))
+    first = [not_registered(old, issued), APART if any(one.how == "reissued" for one in taken) else ""]
+    found = found.model_copy(update={"warnings": (*filter(None, first), *found.warnings)})
+    return Changes(found, recalls(old, new, found, issued), retags(old, new, found), tuple(issued), tuple(taken),
+                   corners(old, new))  # fmt: skip
 
 
 def write(done: Changes, folder: Path, *, old: Pictures | None = None, new: Pictures | None = None,
@@ -106,6 +117,7 @@ def as_json(done: Changes) -> str:
     document = {
         "format": FORMAT,
         **done.found.model_dump(mode="json"),
+        "corners": done.corners,
         "recall": [one.model_dump(mode="json") for one in done.recall],
         "retag": [one.model_dump(mode="json") for one in done.retag],
         "issued": [one.model_dump(mode="json") for one in done.issued],
@@ -119,9 +131,12 @@ def as_json(done: Changes) -> str:
 
 def as_workbook(done: Changes) -> bytes:
     """The comparison as a workbook: a line a value, a card to collect, a wall to look at."""
-    values = [(row.kind, row.mark, row.status, value.label, _side(value.old), _place(value.old), _side(value.new),
-               _place(value.new), "") for row in done.found.rows for value in row.values]  # fmt: skip
+    values: list[tuple[str, ...]] = [
+        (row.kind, row.mark, row.status, value.label, _side(value.old), _place(value.old), _side(value.new),
+         _place(value.new), "")
+        for row in done.found.rows for value in row.values]  # fmt: skip
     values += [(row.kind, row.mark, row.status, "", "", "", "", "", row.says) for row in done.found.rows if not row.values]
+    values += [("whole job", "", "changed", "", "", "", "", "", one) for one in done.found.notes]
     cards = [(f"{one.number} of {one.of}", one.mark, "now" if one.now else "with the new cards", one.why, one.copies, "", "")
              for one in done.recall]  # fmt: skip
     walls = [(one.sheet, one.was or "none", one.now or "none", one.place, one.length, one.why, "", "") for one in done.retag]
@@ -191,7 +206,8 @@ def _shots(give: Pictures | None, sides: Iterable[Side | None]) -> dict[Source, 
 
 
 def _plans(plans: Plans) -> str:
-    return f"{plans.file}, file {plans.sha256[:8]}, {plans.pages} pages. Schedule: {plans.schedule or 'none found'}"
+    pages = f"{plans.pages} page{'s' * (plans.pages != 1)}"
+    return f"{plans.file}, file {plans.sha256[:8]}, {pages}. Schedule: {plans.schedule or 'none found'}"
 
 
 def _head(found: Compared) -> str:

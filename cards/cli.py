@@ -9,7 +9,7 @@ import traceback
 from collections.abc import Callable, Sequence
 from contextvars import copy_context
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import TYPE_CHECKING, Annotated, Literal, TypeVar
 
 import typer
 
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from cards.task import Result
     from extractor.record import Job
 
+T = TypeVar("T")
 app = typer.Typer(
     name="nailcard",
     help="Reads shear wall schedules out of plan sets, checks them, and prints pocket cards for framers.\n\n"
@@ -187,6 +188,7 @@ def order(
     walls: Annotated[Path | None, typer.Option(help="Wall lengths and heights, a filled-in walls-to-fill.csv.")] = None,
     packs: Annotated[Path | None, typer.Option(help="Your own pack sizes, a filled-in packs-to-fill.toml.")] = None,
     paper: PaperSize = "letter",
+    password_file: PasswordFile = None,
 ) -> None:
     """Panels, nails, blocks, bolts and hold-downs to order.
 
@@ -238,7 +240,7 @@ def compare(
         if reissue:
             from cards.reissue import reissued
 
-            now = reissued(before, [old], [new], _sheets)
+            now = _unlocked(lambda: reissued(before, [old], [new], _sheets))
             done = changes.changes(before, now.job, issued=issued, taken=now.taken)
             shots, record = now.pictures, out / "job.json"
             output.write(record, now.job.to_json().encode(), plans=[old, new])
@@ -398,14 +400,21 @@ def _read(plans: Sequence[Path]) -> "Job":
     """The job of the plans named as the plans give it, with progress on stderr."""
     from cards.load import load
 
-    try:
+    def once() -> "Job":
         with _sheets() as progress:
             return load(plans, progress)
+
+    return _unlocked(once)
+
+
+def _unlocked(work: Callable[[], T]) -> T:
+    """What ``work`` gives; where it meets locked plans and a person gives a password, once more with that."""
+    try:
+        return work()
     except LockedPlansError as error:
         if not _asked_for_password(error):
             raise
-    with _sheets() as progress:
-        return load(plans, progress)
+    return work()
 
 
 def _asked_for_password(error: LockedPlansError) -> bool:

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from typing import Literal
+from typing import Any, Literal
 
 from cards import numbers
 from cards.changed import Asked, Compared, CountChange, Plans, SheetChange
@@ -10,7 +10,7 @@ from cards.findings import numbered
 from cards.rowchanges import revision, row_changes, with_hold_downs, words_of
 from cards.words import Words
 from extractor.checks.hit import place
-from extractor.record import Finding, Job, SheetRecord
+from extractor.record import Basis, Finding, Job, Reading, SheetRecord
 
 
 def compare(old: Job, new: Job) -> Compared:
@@ -20,7 +20,8 @@ def compare(old: Job, new: Job) -> Compared:
     opened, closed = _findings(old, new)
     return Compared(
         old=_plans(old), new=_plans(new), rows=(*walls, *holds), sheets=tuple(_sheets(old, new)),
-        counts=tuple(_counts(old, new)), opened=opened, closed=closed, warnings=tuple(_warnings(old, new)),
+        counts=tuple(_counts(old, new)), notes=tuple(_notes(old, new)),
+        opened=opened, closed=closed, warnings=tuple(_warnings(old, new)),
     )  # fmt: skip
 
 
@@ -82,6 +83,22 @@ def _drawn(job: Job) -> Counter[tuple[Literal["wall", "hold-down"], str, str]]:
     for mark in job.plan_marks:
         found[mark.kind, mark.mark, mark.sheet or f"page {mark.page}"] += len(mark.boxes)
     return found
+
+
+ABOUT_ALL = {"codes": "code edition", "categories": "seismic design category", "lumber": "lumber",
+             "stud_spacing_in": "stud spacing", "nail_edge_in": "distance of nails to panel edges"}  # fmt: skip
+
+
+def _notes(old: Job, new: Job) -> Iterator[str]:
+    """What notes say about the whole job, where the values differ."""
+    for name in Basis.model_fields:
+        before, now = getattr(old.basis, name), getattr(new.basis, name)
+        if {one.value for one in before} != {one.value for one in now}:
+            yield f"{ABOUT_ALL[name]}: {_printed(before)} is now {_printed(now)}"
+
+
+def _printed(every: Iterable[Reading[Any]]) -> str:
+    return ", ".join(f"“{one.as_printed}” ({place(one.source)})" for one in every) or "not found"
 
 
 def _findings(old: Job, new: Job) -> tuple[tuple[Asked, ...], tuple[Asked, ...]]:

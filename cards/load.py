@@ -3,6 +3,7 @@
 import json
 import re
 from collections.abc import Callable, Sequence
+from functools import partial
 from importlib import resources
 from pathlib import Path
 
@@ -21,12 +22,8 @@ def load(paths: Sequence[Path], progress: Progress | None = None) -> Job:
     """The job of one plan set or of one job record, with every finding that the checks give today."""
     if not any(_is_record(path) for path in paths):
         files = plan_files(paths)
-        from extractor import read  # slow to import, and a job record needs none of it
-
         where = ", ".join(str(file) for file in files)
-        return with_findings(
-            _named(Job.model_validate_json(guarded(lambda step: read.read(files, step).to_json(), progress, where)), files)
-        )
+        return with_findings(_named(Job.model_validate_json(guarded(partial(_read, files), progress, where)), files))
     if len(paths) > 1:
         raise UsageError(
             "A job record stands alone.",
@@ -34,6 +31,12 @@ def load(paths: Sequence[Path], progress: Progress | None = None) -> Job:
             do="Name one job record, or only the PDFs of one plan set.",
         )
     return with_findings(record(paths[0]))
+
+
+def _read(files: Sequence[Path], step: Progress) -> str:
+    from extractor import read  # slow to import, and a job record needs none of it
+
+    return read.read(files, step).to_json()
 
 
 def plan_files(paths: Sequence[Path]) -> tuple[Path, ...]:

@@ -51,14 +51,16 @@ class Packet(NamedTuple):
     removed: tuple[Path, ...]
 
 
-def packet(job: Job, out_dir: Path, *, how: Print = USUAL, plans: Sequence[Path] = ()) -> Packet:
-    """Write every paper of ``job`` into ``out_dir``; all are made before the first is written."""
+def packet(job: Job, out_dir: Path, *, how: Print = USUAL, plans: Sequence[Path] = (),
+           enter: Callable[[], object] = lambda: None) -> Packet:  # fmt: skip
+    """Write every paper of ``job`` into ``out_dir``; all are made, then ``enter`` is called, then they are written."""
     how = how._replace(plans=at_hand(job, plans), folder=out_dir)
     with numbers.using(numbers.load(out_dir / numbers.NAME) or numbers.in_use()):
         made = [(paper, out_dir / paper.name, paper.make(job, how)) for paper in PAPERS]
     output.folder(out_dir)
     for _, path, _ in made:
         output.writable(path, plans=plans)
+    enter()
     removed = [path for _, path, data in made if data is None and path.exists()]
     for path in removed:  # an old card is worse than no card
         path.unlink()

@@ -6,7 +6,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import NamedTuple
 
 from cards.changed import Compared, RowChange
+from cards.drawing import SHAPES
 from cards.face import faces
+from cards.front import shape_of
 from cards.register import Issue, is_of
 from cards.values import inch
 from extractor.checks.hit import mark_key
@@ -55,6 +57,30 @@ def recalls(old: Job, new: Job, found: Compared, issued: Sequence[Issue] = ()) -
         every.append(Recall(number=number, of=len(old.wall_types), mark=one.mark, now=bool(why), why=why or SAME,
                             copies=copies[0] if copies else None))  # fmt: skip
     return tuple(sorted(every, key=lambda one: (not one.now, one.number)))
+
+
+def corners(old: Job, new: Job) -> str:
+    """How a new card is told from an old one on the ring: by the shape in the corner, or, where that is the same, not by it."""
+    was, now = _shapes(old), _shapes(new)
+    if not {*was} & {*now}:
+        return f"Old cards have {' or '.join(was)} in the corner, new cards {' or '.join(now)}."
+    return ("The shape in the corner does not tell old cards from new ones: the sheets have the same revision, or none. Look at "
+            f"the file on the card: {old.plan_set.sha256[:8]} is old, {new.plan_set.sha256[:8]} is new.")  # fmt: skip
+
+
+def _shapes(job: Job) -> tuple[str, ...]:
+    every = (shape_of(one.sheet.revision if one.sheet else None) for one in faces(job))
+    return tuple(dict.fromkeys("no shape" if which is None else f"a {SHAPES[which]}" for which in every))
+
+
+def not_registered(old: Job, issued: Sequence[Issue]) -> str:
+    """What to know where the register beside the old job holds other issues, and not the one that is compared."""
+    if not issued or any(is_of(one, old) for one in issued):
+        return ""
+    known = any(one.sha256 == old.plan_set.sha256 for one in issued)
+    what = "with the answers of the old plans" if known else "from the old plan file"
+    return (f"No card was issued {what}. Cards on site are of {'; '.join(one.named for one in issued)}: compare the plans they "
+            "were made from.")  # fmt: skip
 
 
 def _why(row: RowChange | None, was_held: bool, held: dict[str, bool]) -> str:

@@ -63,21 +63,26 @@ def issues(folder: Path) -> tuple[Issue, ...]:
 def add(job: Job, folder: Path, *, copies: int | None = None, today: datetime.date | None = None) -> Issue:
     """Enter the issue of ``job`` in the folder's register, once however often its packet is made; gives the entry."""
     with kept.locked(folder):
-        before = issues(folder)
-        known = next((one for one in before if is_of(one, job)), None)
-        made = Issue(
-            number=known.number if known else max((one.number for one in before), default=0) + 1,
-            date=known.date if known else today or datetime.date.today(),
-            sha256=job.plan_set.sha256,
-            file=kept.plain(job.plan_set.file),
-            sheets=kept.plain("; ".join(revision(sheet) for sheet in schedule_sheets(job))),
-            copies=copies or (known.copies if known else 1),
-            answers=answers_in(job),
-            card=_cards(job),
-        )
-        if made != known:
-            rows = sorted([*(one for one in before if one is not known), made], key=lambda one: one.number)
-            kept.write(folder / NAME, FORMAT, _NOTE, {"issue": [one.model_dump() for one in rows]})
+        return add_held(job, folder, copies=copies, today=today)
+
+
+def add_held(job: Job, folder: Path, *, copies: int | None = None, today: datetime.date | None = None) -> Issue:
+    """The same for a caller that holds the folder with ``kept.locked``."""
+    before = issues(folder)
+    known = next((one for one in before if is_of(one, job)), None)
+    made = Issue(
+        number=known.number if known else max((one.number for one in before), default=0) + 1,
+        date=known.date if known else today or datetime.date.today(),
+        sha256=job.plan_set.sha256,
+        file=kept.plain(job.plan_set.file),
+        sheets=kept.plain("; ".join(revision(sheet) for sheet in schedule_sheets(job))),
+        copies=copies or (known.copies if known else 1),
+        answers=answers_in(job),
+        card=_cards(job),
+    )
+    if made != known:
+        rows = sorted([*(one for one in before if one is not known), made], key=lambda one: one.number)
+        kept.write(folder / NAME, FORMAT, _NOTE, {"issue": [one.model_dump() for one in rows]})
     return made
 
 
@@ -106,8 +111,14 @@ def notice(job: Job, others: Sequence[Issue]) -> str:
     what = "The plan file changed" if any(one.sha256 != job.plan_set.sha256 for one in others) else "The answers changed"
     earlier = "; ".join(one.named for one in others)
     which = "that issue" if len(others) == 1 else "those issues"
-    return (f"{what} since cards were issued ({earlier}). Collect every card of {which} before these are handed out: run "
-            "nailcard compare.")  # fmt: skip
+    files = [earlier_record(one.sha256) for one in others if one.sha256 != job.plan_set.sha256]
+    how = f"run nailcard compare with {files[-1]} of this folder as the old plans" if files else "run nailcard compare"
+    return f"{what} since cards were issued ({earlier}). Collect every card of {which} before these are handed out: {how}."
+
+
+def earlier_record(sha256: str) -> str:
+    """The name under which a packet's folder keeps the record of an earlier plan file."""
+    return f"job-{sha256[:8]}.json"
 
 
 def _cards(job: Job) -> tuple[IssuedCard, ...]:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from cards.changes import From, Pictures, from_taken
-from cards.load import Progress, load, plan_files, with_findings
+from cards.load import Progress, at_hand, load, plan_files, with_findings
 from extractor.record import Job
 
 
@@ -21,7 +21,11 @@ class Reissued(NamedTuple):
 def reissued(
     before: Job, old: Sequence[Path], new: Sequence[Path], progress: Callable[[], AbstractContextManager[Progress]]
 ) -> Reissued:
-    """``old`` with the sheets of ``new`` in place of those of the same number; ``before`` is the job of ``old``."""
+    """``old`` with the sheets of ``new`` in place of those of the same number; ``before`` is the job of ``old``.
+
+    A record whose PDFs lie beside it stands for them: sheets that are read together meet each other's notes.
+    """
+    old = at_hand(before, old) or old
     if any(path.suffix.lower() == ".json" for path in (*old, *new)):
         with progress() as step:
             return _merged(before, load(new, step))

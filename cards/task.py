@@ -13,6 +13,7 @@ from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from extractor import guard
 from extractor.errors import Exit, NailcardError
 from extractor.record import Record
 
@@ -79,6 +80,7 @@ def finished(task: Task, key: str) -> Result | None:
 def run(task: Task, key: str) -> Result:
     """Read the plan set and write its packet; a NailcardError is a result, not an end."""
     from cards import output
+    from cards.issuing import set_aside
     from cards.packet import PAPERS
     from extractor import password
 
@@ -86,6 +88,7 @@ def run(task: Task, key: str) -> Result:
         password.use(password.from_file(Path(task.password_file)))
     out = Path(task.out)
     output.folder(out)
+    set_aside(out)
     stale = [RESULT, *(paper.name for paper in PAPERS if not paper.name.endswith((".toml", ".csv")))]
     for name in stale:  # an old card is worse than no card
         (out / name).unlink(missing_ok=True)
@@ -140,6 +143,7 @@ def main(argv: Sequence[str] | None = None) -> None:
     text, key = argv if argv is not None else sys.argv[1:]
     task = Task.model_validate_json(text)
     _limit(task.memory_mb)
+    guard.already()
     threading.Thread(target=_end_with, args=(sys.stdin.buffer,), daemon=True).start()
     try:
         result = run(task, key)

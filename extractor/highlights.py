@@ -9,12 +9,14 @@ import io
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 import pypdfium2 as pdfium
 import pypdfium2.raw as c
 
+from extractor.guard import Progress, guarded
 from extractor.paper.page import View
 from extractor.pictures import located
 from extractor.record import Box
@@ -39,6 +41,10 @@ def highlighted(paths: Sequence[Path], sheets: Sequence[Marked], *, font: bytes)
 
     ``font`` is a TrueType file for numbers and words. The same plans and boxes give the same bytes.
     """
+    return guarded(partial(_highlighted, tuple(paths), tuple(sheets), font), None, ", ".join(map(str, paths)))
+
+
+def _highlighted(paths: Sequence[Path], sheets: Sequence[Marked], font: bytes, _: Progress) -> bytes:
     wanted = {sheet.page: sheet for sheet in sheets}
     lists = {number: pdfium.PdfDocument(sheet.listed) for number, sheet in wanted.items()}
     total = sum(1 + len(listed) for listed in lists.values())

@@ -1,6 +1,7 @@
 """Two job records, one of them of a few reissued sheets, as one: rows and marks of a reissued sheet take the old ones' place.
 
-A record cannot be read again, so a value that a note on a reissued sheet gave to a row that stays is refused, not kept.
+A record cannot be read again: a value that a note on a reissued sheet gave to a row that stays is refused, not kept. So are new
+rows in place of rows that took values from notes on sheets that stay: the new rows have not met those notes.
 """
 
 import hashlib
@@ -10,7 +11,7 @@ from typing import Any, TypeVar
 from extractor.checks import CHECKS, check
 from extractor.checks.hit import mark_of
 from extractor.errors import UsageError
-from extractor.record import Basis, Coverage, HoldDown, Job, Source, WallType, readings
+from extractor.record import Basis, Coverage, HoldDown, Job, Origin, Source, WallType, readings
 
 Row = TypeVar("Row", WallType, HoldDown)
 
@@ -65,6 +66,7 @@ def _rows(old: Iterable[Row], new: Iterable[Row], gone: set[int]) -> tuple[Row, 
     for row in old:
         if row.mark.source.page in gone:
             here = after
+            _refuse_unmet(row, gone)
             continue
         _refuse_lost(row, gone)
         here.append(row)
@@ -76,12 +78,21 @@ def _rows(old: Iterable[Row], new: Iterable[Row], gone: set[int]) -> tuple[Row, 
 def _refuse_lost(row: WallType | HoldDown, gone: set[int]) -> None:
     for name, one in readings(row):
         if any(_at(part.source, gone) for part in (one, *one.also)):
-            raise UsageError(
-                f"{mark_of(row)} stays, and its {name} came from sheet {one.source.sheet}, which is reissued. A record cannot be "
-                "read again.",
-                where="--reissue",
-                do="Name the PDFs of both plan sets instead of records.",
-            )
+            raise _again(f"{mark_of(row)} stays, and its {name} came from sheet {one.source.sheet}, which is reissued")
+
+
+def _refuse_unmet(row: WallType | HoldDown, gone: set[int]) -> None:
+    for name, one in readings(row):
+        for part in (one, *one.also):
+            if part.origin is not Origin.ANSWER and not _at(part.source, gone):
+                sheet = part.source.sheet or f"page {part.source.page}"
+                raise _again(f"{mark_of(row)} is reissued, and its {name} came from sheet {sheet}, which stays. The new rows "
+                             "have not met what stands there")  # fmt: skip
+
+
+def _again(what: str) -> UsageError:
+    do = "Name the PDFs of both plan sets instead of records."
+    return UsageError(f"{what}. A record cannot be read again.", where="--reissue", do=do)
 
 
 def _coverage(old: Coverage, new: Coverage, gone: set[int]) -> Coverage:

@@ -1,13 +1,14 @@
 """Pictures of what stands on the plans, cut from the sheets that hold it.
 
 Boxes are in the reader's coordinates: points from the top left of the page as seen, after CropBox and /Rotate. Several files
-are one plan set whose pages count through. Only the parts of a sheet that are shown are ever rendered.
+are one plan set whose pages count through. Only the parts of a sheet that are shown are ever rendered, in a guarded process.
 """
 
 import hashlib
 import io
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 import pypdfium2 as pdfium
@@ -15,6 +16,7 @@ import pypdfium2.raw as c
 from PIL import Image
 
 from extractor import password
+from extractor.guard import Progress, guarded
 from extractor.paper.page import View
 from extractor.record import Box, Source
 
@@ -53,7 +55,15 @@ def pictures(
     paths: Sequence[Path], sources: Iterable[Source], *, scale: float = SCALE, margin: float = 6.0
 ) -> dict[Source, Picture]:
     """A picture of each place with ``margin`` points round it; a place that is on no sheet has none."""
-    wanted = list(dict.fromkeys(sources))
+    wanted = tuple(dict.fromkeys(sources))
+    if not wanted or not paths:
+        return {}
+    return guarded(partial(_pictures, tuple(paths), wanted, scale, margin), None, ", ".join(map(str, paths)))
+
+
+def _pictures(
+    paths: Sequence[Path], wanted: Sequence[Source], scale: float, margin: float, _: Progress
+) -> dict[Source, Picture]:
     made: dict[Source, Picture] = {}
     cuts: dict[tuple[int, Pixels], Picture] = {}
     for number, view, page in opened(paths, {source.page for source in wanted}):

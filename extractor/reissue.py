@@ -7,10 +7,12 @@ import hashlib
 import tempfile
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Literal, NamedTuple
 
 from extractor.errors import UsageError
+from extractor.guard import guarded
 from extractor.paper.pick import picked
 from extractor.paper.plans import PlanSet, Progress, Sheet, open_plans
 from extractor.read import read
@@ -32,6 +34,16 @@ def reissued(old: Sequence[Path], new: Sequence[Path], progress: Progress | None
 
     A sheet of ``new`` whose number ``old`` does not have is added at the end. UsageError where a number is not clear.
     """
+    with tempfile.TemporaryDirectory(prefix="nailcard-") as folder:  # taken away here, however the process that fills it ends
+        work = partial(_put_together, tuple(old), tuple(new), Path(folder) / "combined.pdf")
+        record, taken = guarded(work, progress, ", ".join(map(str, (*old, *new))))
+    return Job.model_validate_json(record), taken
+
+
+def _put_together(
+    old: Sequence[Path], new: Sequence[Path], combined: Path, progress: Progress
+) -> tuple[str, tuple[Taken, ...]]:
+    """The record, as text because its generic parts cross to no other process, and what came from where."""
     with open_plans(old) as before, open_plans(new) as after:
         order = _order(before, after)
         pages = [(_file(sheet), sheet.index) for sheet, _ in order]
@@ -39,12 +51,10 @@ def reissued(old: Sequence[Path], new: Sequence[Path], progress: Progress | None
                       for page, (sheet, how) in enumerate(order, 1))  # fmt: skip
         name = f"{before.name} with {', '.join(sheet.number or '' for sheet in after.sheets)} of {after.name}"
         digest = hashlib.sha256(f"{before.sha256}+{after.sha256}".encode()).hexdigest()
-    with tempfile.TemporaryDirectory(prefix="nailcard-") as folder:
-        combined = Path(folder) / "combined.pdf"
-        picked(pages, combined)
-        job = read([combined], progress)
+    picked(pages, combined)
+    job = read([combined], progress)
     plans = job.plan_set.model_copy(update={"file": name, "sha256": digest})
-    return job.model_copy(update={"plan_set": plans}), taken
+    return job.model_copy(update={"plan_set": plans}).to_json(), taken
 
 
 def _order(before: PlanSet, after: PlanSet) -> list[tuple[Sheet, Literal["kept", "replaced", "added"]]]:

@@ -41,14 +41,32 @@ def ran(tmp_path: Path) -> Counter[str]:
 
 def test_which_plan_sets_there_are(tmp_path: Path) -> None:
     folder = folder_of(tmp_path, "a.pdf", "north/b.PDF", "north/c.pdf", "split/1.pdf", "split/10.pdf", "split/2.pdf",
-                       ".hidden/d.pdf", "packet/cards.pdf", "out/a.pdf/cards.pdf")  # fmt: skip
+                       ".hidden/d.pdf", "packet/cards.pdf", "changes/changes.pdf", "out/a.pdf/cards.pdf")  # fmt: skip
     (folder / "split" / "set.toml").touch()
     (folder / "packet" / "issued.toml").touch()
+    (folder / "changes" / "changes.json").touch()
     (folder / "loop").symlink_to(folder)
     found = batch.plan_sets(folder, folder / "out")
     assert [(one.name, [path.name for path in one.plans]) for one in found] == [
         ("a.pdf", ["a.pdf"]), ("north/b.PDF", ["b.PDF"]), ("north/c.pdf", ["c.pdf"]),
         ("split", ["1.pdf", "2.pdf", "10.pdf"])]  # fmt: skip
+
+
+def test_what_cannot_be_looked_into_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A link to a disk that is not there, and a folder that may not be opened, are lines of the summary."""
+    folder = folder_of(tmp_path, "a.pdf", "shut/b.pdf")
+    (folder / "away.pdf").symlink_to(tmp_path / "disk" / "away.pdf")
+    scandir = os.scandir
+
+    def denied(path: object) -> object:
+        if str(path).endswith("shut"):
+            raise PermissionError(13, "Permission denied", str(path))
+        return scandir(path)  # type: ignore[call-overload]
+
+    monkeypatch.setattr(os, "scandir", denied)
+    found = run(folder, tmp_path / "out")
+    assert {name: one.code for name, one in found.items()} == {"a.pdf": Exit.FINE, "away.pdf": Exit.PLANS, "shut": Exit.PLANS}
+    assert found["away.pdf"].says.startswith("There is no such file")
 
 
 @pytest.mark.parametrize(("make", "error"), [((), MissingPlansError), (("a.pdf",), UsageError)])

@@ -55,6 +55,7 @@ def plans(monkeypatch: pytest.MonkeyPatch, tmp_path: Path, job: Job) -> Path:
         return job
 
     monkeypatch.setattr("extractor.read.read", read)
+    monkeypatch.setattr("extractor.guard._inside", True)  # a fresh process would not know of the reader put in here
     monkeypatch.setattr("extractor.checks.check", lambda job: ())
     path = tmp_path / "kestrel-court.pdf"
     path.write_bytes(b"%PDF-1.7 stands for a plan set\n")

@@ -13,11 +13,11 @@ import pytest
 from cards import changes as papers
 from cards import cli, load
 from cards.changes import Changes, changes
-from cards.compare import compare
+from cards.compare import ABOUT_ALL, compare
 from cards.register import add, issues
 from extractor.errors import UsageError
 from extractor.merge import merged
-from extractor.record import Job, PlanMark
+from extractor.record import Basis, Job, PlanMark
 from extractor.reissue import reissued
 from fixtures.changes import make
 from tests.cards.making import answered, finding, from_note
@@ -149,6 +149,19 @@ def test_sheets_added_or_with_another_revision(name: str, expected: list[tuple[s
     assert [(one.sheet, one.status, one.what) for one in against_first(name).found.sheets] == expected
 
 
+def test_what_notes_say_of_the_whole_job_is_compared() -> None:
+    """Another code edition or seismic category touches every wall, and no row of the schedule shows it."""
+    old = made_job(made_wall("SW1")).model_copy(update={"basis": Basis(codes=(said("IBC 2018"),), lumber=(said("DF-L"),))})
+    later = old.basis.model_copy(update={"codes": (said("IBC 2021"),), "categories": (said("D"),)})
+    new = old.model_copy(update={"basis": later})
+    assert compare(old, new).notes == (
+        "code edition: “IBC 2018” (sheet S3.1) is now “IBC 2021” (sheet S3.1)",
+        "seismic design category: not found is now “D” (sheet S3.1)")  # fmt: skip
+    assert "is now “IBC 2021”" in papers.as_html(changes(old, new))
+    assert compare(old, old).notes == ()
+    assert set(ABOUT_ALL) == set(Basis.model_fields)
+
+
 def test_a_sheet_dropped_is_named() -> None:
     found = compare(plans("sheet-added"), plans("first-issue"))
     assert [(one.sheet, one.status) for one in found.sheets] == [("S4.0", "dropped")]
@@ -177,6 +190,32 @@ def test_nothing_is_collected_when_nothing_came() -> None:
     done = against_first("first-issue")
     assert (done.recall, done.retag) == ((), ())
     assert done.found.warnings == ("Both are the same plan file: only answers can make a difference.",)
+
+
+def test_old_and_new_cards_are_told_apart_by_their_corner_or_it_is_said_that_they_are_not() -> None:
+    """Revision 1 has a circle, revision 2 a square; a file that changed under the same revision has the same shape."""
+    assert against_first("value-changed").corners == "Old cards have a circle in the corner, new cards a square."
+    same = against_first("moved-and-reworded").corners
+    assert same.startswith("The shape in the corner does not tell old cards from new ones")
+    assert all(plans(name).plan_set.sha256[:8] in same for name in ("first-issue", "moved-and-reworded"))
+
+
+def test_a_register_that_does_not_know_the_old_plans_is_named_first(tmp_path: Path) -> None:
+    """Cards on site were made from other plans than those compared: the list would call in the wrong ones."""
+    add(plans("renumbered"), tmp_path)
+    done = changes(plans("first-issue"), plans("value-changed"), issued=issues(tmp_path))
+    assert done.found.warnings[0].startswith("No card was issued from the old plan file. Cards on site are of issue 1, ")
+    assert not changes(plans("renumbered"), plans("value-changed"), issued=issues(tmp_path)).found.warnings
+
+
+def test_each_copy_has_a_box_to_tick(tmp_path: Path) -> None:
+    """Six crew members, six cards to collect; more than twelve copies are a number."""
+    for copies, boxes in ((6, 6), (40, 12)):
+        add(plans("first-issue"), tmp_path, copies=copies)
+        done = changes(plans("first-issue"), plans("value-changed"), issued=issues(tmp_path))
+        cards, walls = papers.as_html(done).split("Cards to collect</h1>")[1].split("Walls to look at again</h1>")
+        assert (cards.count('class="tick"'), walls.count('class="tick"')) == (4 * boxes, 1)
+        assert cards.count(f"<td>{copies}</td>") == 4
 
 
 def test_an_answer_alone_calls_in_one_card() -> None:
@@ -248,9 +287,9 @@ def test_a_reissued_plan_needs_no_schedule_of_its_own() -> None:
 
 
 def test_records_are_merged_by_sheet() -> None:
-    plain = made_wall("SW1", framing=type(made_wall().framing)())
-    old = made_job(plain, made_wall("SW2", framing=type(made_wall().framing)()))
-    new = made_job(made_wall("SW1", edge=type(made_wall().edge)(spacing_in=said(2.0)), framing=plain.framing))
+    own = {"framing": type(made_wall().framing)(), "anchors": made_wall().anchors.model_copy(update={"embedment_in": None})}
+    old = made_job(made_wall("SW1", **own), made_wall("SW2", **own))
+    new = made_job(made_wall("SW1", edge=type(made_wall().edge)(spacing_in=said(2.0)), **own))
     job = merged(old, new)
     assert [wall.mark.value for wall in job.wall_types] == ["SW1"], "SW2 stood on the sheet that was replaced"
     assert job.wall_types[0].mark.source.page == 4 + old.plan_set.pages
@@ -263,6 +302,27 @@ def test_a_record_with_a_value_from_a_reissued_note_is_refused() -> None:
     new = made_job().model_copy(update={"sheets": (old.sheets[-1],)})
     with pytest.raises(UsageError, match=r"SW1 stays, and its framing\.blocked came from sheet S-001, which is reissued"):
         merged(old, new)
+
+
+def test_a_record_whose_rows_take_values_from_notes_that_stay_is_refused() -> None:
+    """S3.1 comes new, the notes on S1.0 stay: read apart, its rows would seem to have lost what the notes give them."""
+    with pytest.raises(UsageError, match=r"SW6 is reissued, and its .* came from sheet S1\.0, which stays"):
+        merged(plans("first-issue"), plans("reissued-schedule"))
+
+
+def test_a_record_stands_for_the_plans_beside_it(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The packet's folder holds the plans: one value changed, and no value of the notes seems to be gone."""
+    for name in ("first-issue", "reissued-schedule"):
+        (tmp_path / f"{name}.pdf").write_bytes((FOLDER / f"{name}.pdf").read_bytes())
+    (tmp_path / "job.json").write_text(plans("first-issue").to_json(), encoding="utf-8")
+    words = ("compare", tmp_path / "job.json", tmp_path / "reissued-schedule.pdf", "--reissue", "--out", tmp_path / "changes")
+    code, out, _ = run(capsys, *words)
+    assert code == 0
+    assert "1 changed (SW3), 0 added, 0 withdrawn, 3 without a change" in out
+    (tmp_path / "first-issue.pdf").unlink()
+    code, _, said_ = run(capsys, *words)
+    assert code == 2
+    assert "Name the PDFs of both plan sets" in said_
 
 
 # --- papers and the command -------------------------------------------------------------------------------------------

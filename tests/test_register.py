@@ -8,8 +8,8 @@ from pathlib import Path
 import pdfplumber
 import pytest
 
-from cards import cli, packet, register
-from extractor.errors import UsageError
+from cards import cli, issuing, kept, load, output, packet, register
+from extractor.errors import OutputError, UsageError
 from extractor.record import FieldNailing, Job
 from tests.cards.making import answered, finding, job, wall
 
@@ -103,3 +103,58 @@ def test_the_packet_enters_itself_and_warns_when_the_plans_changed(
         assert len(summary.pages) == 1
         assert "The plan file changed since cards were issued" in " ".join(summary.pages[0].extract_text().split())
     assert [one.copies for one in register.issues(out)] == [2, 2]
+
+
+def _takes_the_folder(folder: Path) -> bool:
+    try:
+        with kept.locked(folder, 0.2):
+            return True
+    except OutputError:
+        return False
+
+
+def test_papers_of_two_plan_files_never_lie_side_by_side(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """While one packet is made and written, another run waits for its turn, and sees what was issued."""
+    taken: list[bool] = []
+
+    def paper(job: Job, how: packet.Print) -> bytes:
+        with ProcessPoolExecutor(1) as run:
+            taken.append(run.submit(_takes_the_folder, tmp_path).result())
+        return job.plan_set.sha256.encode()
+
+    monkeypatch.setattr(packet, "PAPERS", (packet.Paper("cards.pdf", paper, lambda job: "cards"),))
+    done = issuing.issue(PLANS, tmp_path, packet.USUAL)
+    assert taken == [False]
+    assert _takes_the_folder(tmp_path)
+    assert register.issues(tmp_path) == (done.issue,)
+
+
+def test_a_card_is_entered_before_it_is_written(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A run that is cut off while it writes has handed out nothing that the register does not know of."""
+    papers = ("cards.pdf", "checklist.pdf")
+    monkeypatch.setattr(packet, "PAPERS", tuple(packet.Paper(name, lambda *_: b"%PDF-", lambda job: "") for name in papers))
+    known: list[int] = []
+
+    def cut_off(path: Path, data: bytes, **_: object) -> None:
+        if path.name in papers:
+            known.append(len(register.issues(tmp_path)))
+            raise OutputError("The disk is full.", where=str(path), do="Make room.")
+        write(path, data)
+
+    write = output.write
+    monkeypatch.setattr(output, "write", cut_off)
+    with pytest.raises(OutputError):
+        issuing.issue(PLANS, tmp_path, packet.USUAL)
+    assert known == [1]
+
+
+def test_the_record_of_what_was_issued_before_stays_to_compare_with(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Old, new, old again: the packet's record is of the plan file at hand, the other lies beside it, and the notice names it."""
+    papers = tuple(paper for paper in packet.PAPERS if paper.name == "job.json")
+    monkeypatch.setattr(packet, "PAPERS", papers)
+    first, second = other(PLANS, "a"), other(PLANS, "b")
+    for plans, beside in ((first, set()), (first, set()), (second, {"job-aaaaaaaa.json"}), (first, {"job-bbbbbbbb.json"})):
+        done = issuing.issue(plans, tmp_path, packet.USUAL)
+        assert {path.name for path in tmp_path.glob("job-*.json")} == beside
+        assert load.record(tmp_path / "job.json").plan_set == plans.plan_set
+        assert all(name in done.notices[0] for name in beside)

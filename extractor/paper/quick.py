@@ -6,7 +6,6 @@ A set of many pages is shared between this process and a second one.
 import ctypes
 import multiprocessing
 import os
-import threading
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
@@ -17,7 +16,7 @@ import pypdfium2 as pdfium
 import pypdfium2.raw as c
 import regex as re
 
-from extractor import limits
+from extractor import guard, limits
 from extractor.errors import DamagedPlansError, OverLimitError
 from extractor.paper import page as drawn
 from extractor.paper.page import View
@@ -84,15 +83,14 @@ def quick_pass(
     alone = (
         count < MANY
         or (os.cpu_count() or 1) < 2
-        or threading.active_count() > 1
-        or "fork" not in multiprocessing.get_all_start_methods()
+        or not guard.can_fork()
     )
     if alone:
         meanwhile()
         yield from _pages(document, range(count), path)
         return
     middle = max(1, (count - HEAD_START) * 2 // 5)
-    with ProcessPoolExecutor(1, mp_context=multiprocessing.get_context("fork")) as pool:
+    with ProcessPoolExecutor(1, multiprocessing.get_context("fork"), guard.end_with, (os.getpid(),)) as pool:
         rest = pool.submit(_elsewhere, path, middle, count, password)
         yield from _pages(document, range(middle), path)
         meanwhile()

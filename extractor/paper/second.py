@@ -4,6 +4,7 @@ import io
 from collections import Counter, defaultdict
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 import pdfplumber
 import pypdfium2 as pdfium
@@ -23,19 +24,26 @@ Cells = dict[tuple[int, int], list[tuple[str, Box]]]
 """The other engine's characters with their boxes, by squares of 30 points."""
 
 
-def checked(
-    document: pdfium.PdfDocument, index: int, view: View, words: Sequence[Word], tidy: Callable[[str], str]
-) -> tuple[Word, ...]:
+class Again(NamedTuple):
+    """Words that were held against the other engine's characters; ``seen`` is false where it gave none at all."""
+
+    words: tuple[Word, ...]
+    seen: bool
+
+
+def checked(document: pdfium.PdfDocument, index: int, view: View, words: Sequence[Word], tidy: Callable[[str], str]) -> Again:
     """The words, those marked ``disputed`` where pdfplumber finds other characters in their box.
 
     ``tidy`` gives a word in one spelling of quotes, dashes and ligatures, in which both engines are compared.
     The page is first written anew without its lines, which pdfplumber would parse at great cost and which say nothing here.
     Writing anew can move letters (it drops character spacing), so words in dispute are held against the page as it is.
     """
-    again = _against(_characters(document, index, view, light=True), words, tidy)
+    found = _characters(document, index, view, light=True)
+    again = _against(found, words, tidy)
     if any(word.disputed for word in again):
-        again = _against(_characters(document, index, view, light=False), words, tidy)
-    return again
+        found = _characters(document, index, view, light=False)
+        again = _against(found, words, tidy)
+    return Again(again, bool(found))
 
 
 def _against(seen: Sequence[tuple[str, Box]], words: Sequence[Word], tidy: Callable[[str], str]) -> tuple[Word, ...]:

@@ -132,7 +132,7 @@ def read_again(sheet: Sheet) -> list[Finding]:
     if sheet.kind == "annotations":
         return []
     with sheet.plans.page(sheet) as (_, view):
-        again = checked(sheet.plans.documents[sheet.document], sheet.index, view, sheet.words, plain_word)
+        again, seen = checked(sheet.plans.documents[sheet.document], sheet.index, view, sheet.words, plain_word)
     odd = [w for w in again if w.disputed]
     if not odd:
         return []
@@ -140,7 +140,7 @@ def read_again(sheet: Sheet) -> list[Finding]:
     where = sheet.number or f"page {sheet.page}"
     words = ", ".join(f"“{w.text}”" for w in odd[:5]) + (" and others" if len(odd) > 5 else "")
     told = f"a second reading of the file gives other letters for {words}. Values in these words"
-    if len(odd) == len(again):
+    if not seen:
         told = "the file could not be read a second time. Values on this sheet"
     place = Place(sheet.page, sheet.number)
     return [

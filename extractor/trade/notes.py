@@ -264,8 +264,22 @@ def _found(words: str, under: str) -> tuple[Found, ...]:
     return tuple(f for f in found if f.field == "fastener.style") if subjects.with_decks(under) else found
 
 
+_PENNY = re.compile(r"\d ?d\b", re.I)
+
+
+def _one_or_another(words: str) -> bool:
+    """Whether the words leave a choice of nails: 8d or 10d. Each word is looked at once, however often the note repeats it."""
+    if re.search(r"(?i)\bor\b \d", words):
+        return True
+    for part in re.split("[,;]", words):
+        named = list(_PENNY.finditer(part))
+        if named and re.search(r"(?i)\bor\b", part[named[0].end() : named[-1].start() + 1]):
+            return True
+    return False
+
+
 def _definitions(words: str, offset: int) -> tuple[NailDefinition, ...]:
     """Nails defined in a clause; alternatives (8d COMMON OR 10d BOX) define none."""
-    if re.search(r"(?i)\d ?d\b[^,;]*\bor\b[^,;]*\d ?d\b|\bor\b \d", words):
+    if _one_or_another(words):
         return ()
     return nail_definitions(words, offset)

@@ -40,6 +40,7 @@ _BREAK = re.compile(
     rf"(?<=[a-z\d)\"'])\.(?=\s|$)|;|(?<=[a-z\d)\"'.]) - (?={_STARTS}\b)|{_OTHERS}",
     re.I,
 )
+NEAR = 40  # letters: more than any word that has a say in what follows
 _AFTER_SHORT = re.compile(rf"(?:^|[^a-z]){_SHORT}$", re.I)
 _ENUMERATED = re.compile(
     r"(?<![\w.,/\"'(-])(?:\((?P<item>\d{1,2}|[a-h]|[A-H])\)(?= ?[A-Z\"])"
@@ -90,7 +91,7 @@ def _kind(item: str) -> str:
 
 def _begins(text: str, start: int, m: "re.Match[str]", last: str | None) -> bool:
     """Whether a number or letter begins a note: after a sentence, or as the next in the count, and no word points to it."""
-    before = text[start : m.start()].rstrip()
+    before = text[max(start, m.start() - NEAR) : m.start()].rstrip()
     if not before:
         return start > 0
     if _POINTER.search(before):
@@ -107,8 +108,9 @@ def sentences(text: str, span: Span) -> Iterator[Span]:
     for m in _BREAK.finditer(text, at, end):
         if m.start() < at:
             continue
-        if m[0] == "." and _AFTER_SHORT.search(text[at : m.start()]):
-            goes_on = not (_CAN_END.search(text[at : m.start()]) and re.match(rf"\s+{_STRONG}\b", text[m.end() : end], re.I))
+        word = text[max(at, m.start() - NEAR) : m.start()]  # not all before it: a note may repeat itself for ever
+        if m[0] == "." and _AFTER_SHORT.search(word):
+            goes_on = not (_CAN_END.search(word) and re.match(rf"\s+{_STRONG}\b", text[m.end() : end], re.I))
             if goes_on or conditional(text[at : m.start()]):
                 continue
         yield from _trimmed(text, at, m.end() if m[0] == "." else m.start())

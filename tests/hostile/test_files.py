@@ -12,6 +12,7 @@ from extractor import limits, password
 from extractor.errors import DamagedPlansError, LockedPlansError, NailcardError, NoScheduleError, OverLimitError, PlansError
 from extractor.paper.plans import open_plans
 from extractor.read import read
+from extractor.record import State, readings
 from tests.hostile import making
 
 BOTH = ("SW1", "SW2")
@@ -211,3 +212,19 @@ def test_letters_without_ink_are_no_letters(tmp_path: Path) -> None:
     drawn = making.table().replace(b'6" O.C.', b'6~" O.C.')
     job = read([_plans(tmp_path, making.one_sheet(drawn + making.block(), more={3: making.MAPPED, 7: to_unicode}))])
     assert not any("\u202e" in text for text in (job.to_json(), str(job.sheets)))
+
+
+def test_a_sheet_that_breaks_the_second_reader_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """No value of the sheet is taken; the finding does not say that the file has other letters, which nobody has seen."""
+    drawn = making.table() + making.lines([b'" DITTO " -'], top=1480)
+
+    def broken(*_: object, **__: object) -> None:
+        raise RecursionError
+
+    monkeypatch.setattr("extractor.paper.second.pdfplumber.open", broken)
+    job = read([_plans(tmp_path, making.one_sheet(drawn + making.block()))])
+    (told,) = [one.message for one in job.findings if one.code == "second-reading-disagrees"]
+    assert told == (
+        "Sheet S3.1: the file could not be read a second time. Values on this sheet are not taken. Read them by eye."
+    )
+    assert not [name for wall in job.wall_types for name, one in readings(wall) if name != "mark" and one.state is State.READ]

@@ -181,6 +181,23 @@ def test_a_person_at_a_terminal_is_asked_once(locked: Path, run: Run, monkeypatc
     assert "plover" not in out + said
 
 
+def test_every_command_that_takes_plans_takes_a_password_file(locked: Path, tmp_path: Path, run: Run) -> None:
+    (tmp_path / "word.txt").write_text("plover")
+    (tmp_path / "jobs").mkdir()
+    (tmp_path / "jobs" / "locked.pdf").write_bytes(locked.read_bytes())
+    (tmp_path / "new.pdf").write_bytes(making.sound())
+    for words in (["read"], ["check"], ["cards", "--out", tmp_path / "c.pdf"], ["packet", "--out", tmp_path / "p"],
+                  ["order", "--out", tmp_path / "o"], ["answer"], ["compare", tmp_path / "new.pdf", "--out", tmp_path / "d"],
+                  ["compare", tmp_path / "new.pdf", "--reissue", "--out", tmp_path / "r"]):  # fmt: skip
+        code, out, said = run(words[0], locked, *words[1:], "--password-file", tmp_path / "word.txt")
+        assert code == 0, f"{words[0]}: {said}"
+        assert "plover" not in out + said
+    code, out, said = run("batch", tmp_path / "jobs", "--out", tmp_path / "b", "--password-file", tmp_path / "word.txt")
+    assert code == 0, said
+    written = [path for path in tmp_path.rglob("*") if path.is_file() and path.name != "word.txt"]
+    assert [path for path in written if b"plover" in path.read_bytes()] == []
+
+
 def test_nobody_is_asked_where_there_is_no_terminal(locked: Path, run: Run, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("getpass.getpass", lambda prompt: pytest.fail("asked"))
     monkeypatch.setattr("cards.cli._at_a_terminal", lambda: False)

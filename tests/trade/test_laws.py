@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from extractor.record import State
 from extractor.trade.cells import kinds, read
 from extractor.trade.inches import as_fraction, feet_and_inches, inches
+from extractor.trade.notes import note
 from extractor.trade.text import plain
 
 TAPE = [(whole, top, bottom) for whole in range(25) for bottom in (2, 4, 8, 16, 32, 64) for top in range(1, bottom)]
@@ -93,3 +94,10 @@ def test_raw_text_that_was_never_tidied_does_no_harm(text: str, kind: str) -> No
 )
 def test_absurdly_long_text_does_no_harm(text: str, kind: str) -> None:
     assert all(f.span[1] <= len(text) for f in read(plain(text.split()).text, kind))
+
+
+@pytest.mark.parametrize("again", ["8d @ ", '6" O.C. ', '5/8" DIA. A.B. @ ', "8d (0.131 x 2 1/2) "])
+def test_a_note_that_repeats_itself_for_ever_comes_to_an_end(again: str) -> None:
+    """A hundred thousand letters in one sentence: each is looked at a few times, not once for every letter before it."""
+    text = "SHEAR WALLS SHALL HAVE " + again * (100_000 // len(again))
+    assert all(text[slice(*found.span)].strip() for found in note(text).found)

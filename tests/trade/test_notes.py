@@ -130,6 +130,8 @@ SILENT = [
     ('ANCHOR BOLTS 1/2" DIA. AT 72" O.C. AT NON-SHEAR WALLS', TRADE),
     ("CLIPPED HEAD OR BOX NAILS ARE NOT PERMITTED.", "county Title 26 section 2305.4"),
     ("NAILS SHALL BE 8d COMMON OR 10d BOX.", "which one is for a person to say"),
+    ('8d = 0.131" x 2 1/2" OR 10d = 0.148" x 3"', "which one is for a person to say"),
+    ("NAILS OF SHEAR WALLS SHALL BE 8d or 10d", "which one is for a person to say"),
     ('16d @ 16" O.C. SOLE PLATE', "a plate's own nails"),
     ('STITCH (2)2x WITH 16d @ 6" O.C. STAGGERED.', TRADE),
     ("VALUES MAY BE INCREASED 40 PERCENT FOR WIND.", TRADE),
