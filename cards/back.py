@@ -141,7 +141,7 @@ def text_code(face: Face, job: Job, number: int, of: int) -> str:
     nail = "x".join(_short(face, f"fastener.{name}_in") for name in ("length", "diameter"))
     holds = clean(face, "hold_down.marks")
     sheet = face.sheet
-    parts = (job_name(job)[:24], face.mark, f"REV {sheet.revision or '?'} {sheet.date or '?'}" if sheet else "REV ?",
+    parts = (job_name(job)[:24], face.named, f"REV {sheet.revision or '?'} {sheet.date or '?'}" if sheet else "REV ?",
              nail, f"E{_short(face, 'edge.spacing_in')} F{_short(face, 'field.spacing_in')}",
              "/".join(holds) if holds else "-", f"card {number}/{of}", job.plan_set.sha256[:8])  # fmt: skip
     return "|".join(("HOLD", *parts) if face.hold else parts)

@@ -166,9 +166,9 @@ def _sills(job: Job, words: PaperWords) -> tuple[tuple[Row, ...], tuple[Row, ...
     for face in faces(job, words.language):
         where = (counts(walls[mark_key(face.mark)][1]) if mark_key(face.mark) in walls else words.say("none_drawn"),)
         if face.line("sill") is None and face.line("bottom_plate"):
-            framed.append(Row(face.mark, where, (bits(_values(face, "bottom_plate")),)))
+            framed.append(Row(face.named, where, (bits(_values(face, "bottom_plate")),)))
         else:
-            bolted.append(Row(face.mark, where, tuple(_sill_cells(face, words))))
+            bolted.append(Row(face.named, where, tuple(_sill_cells(face, words))))
     rows = {mark_key(mark_of(wall)) for wall in job.wall_types}
     for key, (mark, sheets) in walls.items():
         if key not in rows:

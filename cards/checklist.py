@@ -71,7 +71,7 @@ def _type_list(face: Face, job: Job, words: PaperWords) -> TypeList:
     numbers = tuple(question.number for question in face.questions)
     special = may_need_special(face)
     return TypeList(
-        mark=face.mark, row=face.row, walls=tuple((sheet, min(count, BOXES), count) for sheet, count in walls),
+        mark=face.named, row=face.row, walls=tuple((sheet, min(count, BOXES), count) for sheet, count in walls),
         hold=words.lines("check_hold", q=_list(face.reasons)) if face.hold else (),
         open=words.lines("check_open", q=_list(numbers)) if numbers and not face.hold else (),
         items=tuple(Item(i, *said) for i, said in enumerate(_items(face, words), 1)),

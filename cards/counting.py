@@ -90,8 +90,22 @@ class Order:
 def order(job: Job, walls: Sequence[Wall]) -> Order:
     """What to order for ``walls``."""
     by_mark = {mark_key(face.mark): face for face in faces(job)}
-    lines = tuple(_line(wall, by_mark.get(mark_key(wall.mark))) for wall in walls)
+    several = _several(job)
+    lines = tuple(
+        _uncounted(wall, f"{wall.mark} stands for several rows: {', '.join(several[key])}. Count each by hand.")
+        if (key := mark_key(wall.mark)) in several
+        else _line(wall, by_mark.get(key))
+        for wall in walls
+    )
     return Order(lines, tuple(_held(job, walls, tuple(by_mark.values()))))
+
+
+def _several(job: Job) -> dict[str, list[str]]:
+    """Marks that more than one row of the schedules has, with the names of the rows."""
+    rows: dict[str, list[str]] = {}
+    for face in faces(job):
+        rows.setdefault(mark_key(face.mark), []).append(face.named)
+    return {key: names for key, names in rows.items() if len(names) > 1}
 
 
 def nail_names(job: Job) -> tuple[str, ...]:
@@ -106,8 +120,7 @@ def nail_name(face: Face) -> str:
 
 def _line(wall: Wall, face: Face | None) -> Line:
     if face is None:
-        why = Worked(why=f"{wall.mark} has no row in the schedule. Ask the engineer.")
-        return Line(wall, False, "", why, 0, why, why, 0, why, "", (), ())
+        return _uncounted(wall, f"{wall.mark} has no row in the schedule. Ask the engineer.")
     panel_in = _panel_length(wall.height_in) if wall.height_in else 0.0
     sides = value(face.wall, "sheathing.faces")
     washer = value(face.wall, "anchors.washer_in")
@@ -117,6 +130,12 @@ def _line(wall: Wall, face: Face | None) -> Line:
         blocks, block_in, _bolts(wall, face), " x ".join(map(inch, washer or ())), tuple(_shorter(wall, face, panel_in)),
         tuple(_remarks(wall, face)),
     )  # fmt: skip
+
+
+def _uncounted(wall: Wall, words: str) -> Line:
+    """A wall for which nothing is worked out, and why."""
+    why = Worked(why=words)
+    return Line(wall, False, "", why, 0, why, why, 0, why, "", (), ())
 
 
 def _panel_length(height_in: float) -> float:

@@ -12,6 +12,7 @@ from cards.findings import numbered
 from cards.values import Asking, Shown, Value, asked, missing, worded
 from cards.words import Language, Words
 from extractor.record import Finding, HoldDown, Job, Level, Reading, SheetRecord, Source, WallType, readings
+from extractor.trade.titles import scope_in
 
 CRITICAL = ("fastener", "edge", "field", "sheathing", "hold_down")  # NAIL, EDGE, FIELD, SHEATHING, HOLD-DOWN
 _ALWAYS_BAD_HOLDS = ("edge.spacing_in", "field.spacing_in", "sheathing.thickness_in")
@@ -71,6 +72,12 @@ class Face:
     sheet: SheetRecord | None
     row: str
     note_sheets: tuple[str, ...]
+    scope: str = ""
+
+    @property
+    def named(self) -> str:
+        """The mark, with the storey or the walls that its schedule is for where another schedule has the same mark."""
+        return f"{self.mark} ({self.scope})" if self.scope else self.mark
 
     @property
     def mark(self) -> str:
@@ -109,8 +116,15 @@ def face(wall: WallType, job: Job, language: Language = "en") -> Face:
                         and not (name in _FLOOR and present.keys() & _FLOOR)),
         sheet=next((sheet for sheet in job.sheets if sheet.page == wall.mark.source.page), None),
         row=words.first("row", sheet=lambda one: _sheet(wall.mark.source, one), n=_row(wall, job)),
-        note_sheets=_note_sheets(wall, words),
+        note_sheets=_note_sheets(wall, words), scope=_scope(wall, job),
     )  # fmt: skip
+
+
+def _scope(wall: WallType, job: Job) -> str:
+    """What tells the type from another of the same mark, LEVEL 2; nothing where no other has the mark, or nothing tells them."""
+    same = [other for other in job.wall_types if other.mark.value == wall.mark.value]
+    told = (scope_in(words.as_printed) for words in wall.other)
+    return next((scope.upper() for scope in told if scope), "") if len(same) > 1 else ""
 
 
 def faces(job: Job, language: Language = "en") -> tuple[Face, ...]:

@@ -137,7 +137,8 @@ def _head(face: Face, job: Job, style: Style, left: float, right: float, k: floa
     which = shape_of(face.sheet.revision if face.sheet else None)
     of_all = (face.words.first if style.bare else face.words.say)("card_of", n=number, of=of)
     named = f"{face.words.first(SHAPES[which])} · {of_all}" if which is not None else of_all
-    for text, size, bold in ((job_name(job), 10.0, False), (plan_revision(face), 11.0, True), (named, 9.0, True)):
+    first = (f"{face.scope} · {job_name(job)}", 11.0, True) if face.scope else (job_name(job), 10.0, False)
+    for text, size, bold in (first, (plan_revision(face), 11.0, True), (named, 9.0, True)):
         words = one_line(text, room, (size - less) * k, max(7.0, (8 - less) * k), bold)
         yield replace(words, left=left, top=top, align="right")
         top += words.size * LEADING

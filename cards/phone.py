@@ -114,7 +114,7 @@ def _in(key: str, one: Words, fill: dict[str, object]) -> str:
 def _screen(face: Face, job: Job, number: int, of: int) -> Screen:
     words = face.words
     reasons = tuple(reason for reason in face.reasons if reason.startswith("Q-"))
-    head = (plan_revision(face), face.row, words.say("card_of", n=number, of=of))
+    head = (*filter(None, [face.scope]), plan_revision(face), face.row, words.say("card_of", n=number, of=of))
     return Screen(
         f"card-{number}", face.mark, (number - 1) % PATTERNS,
         words.say("hold") if face.hold else "", _numbers(reasons, words), head, tuple(_row(line, face) for line in face.lines),

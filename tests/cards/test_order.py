@@ -245,3 +245,12 @@ def test_the_workbook_has_the_order_as_text_and_numbers():
     assert cells[0][2] == "calc, for ordering only"
     assert ["nails", NAIL, 282, "nails", "SW4 282", None] in [[value or None for value in row] for row in cells]
     assert "Order" not in openpyxl.load_workbook(io.BytesIO(workbook(sets))).sheetnames
+
+
+def test_nothing_is_ordered_for_a_mark_that_two_storeys_use():
+    """Common practice, no source: which of the two types a wall is, only its storey tells."""
+    storeys = (read("LEVEL 1 SHEAR PANELS"), read("LEVEL 2 SHEAR PANELS"))
+    sets = job(*(wall("SW4", other=(words,)) for words in storeys))
+    (one,) = order(sets, [NINE]).lines
+    assert not one.panels.done
+    assert "SW4 (LEVEL 1), SW4 (LEVEL 2)" in one.panels.why

@@ -404,3 +404,11 @@ def test_a_value_with_an_open_question_does_not_look_like_one_without(level, lan
 
 def test_a_card_whose_foot_has_room_says_what_to_do_with_it_when_a_newer_sheet_is_out():
     assert "Newer sheet? Hand this in." in text(sides(made("plain"))[0])
+
+
+def test_two_cards_with_one_mark_say_which_storey_they_are_for():
+    """Common practice, no source: a framer on the second floor holds a card that says LEVEL 2 beside the mark."""
+    storeys = ("LEVEL 1 SHEAR PANELS (ON CONCRETE)", "LEVEL 2 SHEAR PANELS (ON WOOD FLOOR)")
+    found = job(*(wall("1", other=(read(words),)) for words in storeys), wall("3"))
+    said = " ".join(text(page) for page in pages(cards_pdf(found)))
+    assert [said.count(f"{storey} · kestrel-lot-7") for storey in ("LEVEL 1", "LEVEL 2")] == [1, 1]
