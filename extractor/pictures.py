@@ -61,9 +61,7 @@ def pictures(
     return guarded(partial(_pictures, tuple(paths), wanted, scale, margin), None, ", ".join(map(str, paths)))
 
 
-def _pictures(
-    paths: Sequence[Path], wanted: Sequence[Source], scale: float, margin: float, _: Progress
-) -> dict[Source, Picture]:
+def _pictures(paths: Sequence[Path], wanted: Sequence[Source], scale: float, margin: float, _: Progress) -> dict[Source, Picture]:
     made: dict[Source, Picture] = {}
     cuts: dict[tuple[int, Pixels], Picture] = {}
     for number, view, page in opened(paths, {source.page for source in wanted}):

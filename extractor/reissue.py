@@ -40,9 +40,7 @@ def reissued(old: Sequence[Path], new: Sequence[Path], progress: Progress | None
     return Job.model_validate_json(record), taken
 
 
-def _put_together(
-    old: Sequence[Path], new: Sequence[Path], combined: Path, progress: Progress
-) -> tuple[str, tuple[Taken, ...]]:
+def _put_together(old: Sequence[Path], new: Sequence[Path], combined: Path, progress: Progress) -> tuple[str, tuple[Taken, ...]]:
     """The record, as text because its generic parts cross to no other process, and what came from where."""
     with open_plans(old) as before, open_plans(new) as after:
         order = _order(before, after)

@@ -80,11 +80,7 @@ def quick_pass(
     ``meanwhile`` is called once, while the second process is at work: this one has the grammar to load.
     """
     count = len(document)
-    alone = (
-        count < MANY
-        or (os.cpu_count() or 1) < 2
-        or not guard.can_fork()
-    )
+    alone = count < MANY or (os.cpu_count() or 1) < 2 or not guard.can_fork()
     if alone:
         meanwhile()
         yield from _pages(document, range(count), path)

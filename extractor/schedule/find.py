@@ -34,15 +34,34 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         if worded and not types and block.grid is not None:
             types = columned(bare, block.grid)
         if types:
-            whole = replace(bare, box=union([head.box, *(t.box for t in types)]))
-            types = [replace(t, notes=_notes(layout, whole, (*out, *types))) for t in types]
+            around = tuple(_round(layout, bare, types, (*out, *types)))
+            types = [replace(t, notes=around) for t in types]
         out += types or [block]
     out += _untitled_hold_downs(layout, out)
     out += second_parts(layout, out)
     if any(b.title.mark for b in out):  # the title over blocks of one type each is no table of its own
-        out = [b for b in out if b.title.mark or b.kind != "wall" or b.grid is not None or b.text]
+        over = [b for b in out if not (b.title.mark or b.kind != "wall" or b.grid is not None or b.text)]
+        out = [b for b in out if b not in over]
+        typed = [b for b in out if b.title.mark and not b.notes]
+        around = tuple(p for title in over for p in _round(layout, title, typed, out))
+        out = [replace(b, notes=around) if b in typed else b for b in out]
     out = [replace(b, notes=_notes(layout, b, out)) if b.grid is not None else b for b in out]
     return tuple(out)
+
+
+def _round(layout: Layout, title: Block, types: Sequence[Block], found: Sequence[Block]) -> list[Paragraph]:
+    """What stands between a title and the first of the types told under it, and what stands under the last of them."""
+    types = [b for b in types if b.box[1] > title.heading.box[1] and b.box[0] > title.heading.box[0] - 60]
+    if not types:
+        return []
+    top, left, right = min(b.box[1] for b in types), title.heading.box[0] - 30, max(b.box[2] for b in types)
+    between = [
+        p
+        for p in layout.paragraphs
+        if title.heading.box[3] - 2 < p.box[1] and p.box[3] < top + 2 and left < p.box[0] < right and len(p.words) > 3
+    ]
+    whole = replace(title, box=union([title.heading.box, *(b.box for b in types)]))
+    return [*between, *_notes(layout, whole, found)]
 
 
 def _tabled(block: Block) -> bool:

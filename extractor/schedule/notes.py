@@ -199,12 +199,13 @@ def _apply(row: Row, said: Said) -> None:
 def _apply_clause(row: Row, clause: Clause, said: Said) -> None:
     against: set[str] = set()
     anchored = _gives_anchors(clause) and "anchors" in row.blank and not any(k.startswith("bottom_plate.") for k in row.fields)
+    told = next((str(f.value) for f in clause.found if f.field == "fastener.kind"), "nail")
     for found in clause.found:
         group = found.field.split(".")[0]
         if found.field.startswith("capacity."):
             _basis(row, found, said)
             continue
-        if group in against or not (_has_place(row, found.field) or (anchored and group == "anchors")):
+        if group in against or not (_has_place(row, found.field, told) or (anchored and group == "anchors")):
             continue
         new = from_found(found, said.text, origin=Origin.NOTE)
         own = row.fields.get(found.field)
@@ -239,12 +240,15 @@ def _gives_anchors(clause: Clause) -> bool:
     return told >= {"anchors.diameter_in", "anchors.spacing_in"}
 
 
-def _has_place(row: Row, name: str) -> bool:
-    """Whether a note may fill this: details of anchors only where the row has anchors, of staples only where it has staples."""
+def _has_place(row: Row, name: str, told: str) -> bool:
+    """Whether a note may fill this: details of anchors only where the row has anchors, of staples only where it has staples.
+
+    ``told`` is the kind of fastener that the note speaks of.
+    """
     if name.startswith("anchors."):
         return any(k.startswith("anchors.") and v.state in (State.READ, State.CONFLICT) for k, v in row.fields.items())
     kind = row.fields.get("fastener.kind")
-    return not (name.startswith("fastener.") and kind is not None and kind.value != "nail")
+    return not name.startswith("fastener.") or (kind.value if kind is not None else "nail") == told
 
 
 def _basis(row: Row, found: Any, said: Said) -> None:

@@ -66,7 +66,10 @@ def told(layout: Layout, base: Block) -> list[Block]:
             continue
         begun = begins(Phrase(p.words, p.box, p.size), p.number)
         if begun is None or len({f.field.split(".")[0] for f in read(begun[1], "wall")}) < 2:
-            break
+            if out:
+                break
+            foot = p.box[3]  # words for all types, before the first
+            continue
         text = plain([w.text for w in p.words if not w.raised]).text
         start = len(text) - len(begun[1])
         said = base.title._replace(mark=begun[0], mark_span=(0, max(start, 1)), body=(start, len(text)))

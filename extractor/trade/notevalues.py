@@ -8,8 +8,10 @@ from collections.abc import Iterator
 
 import regex as re
 
+from extractor.record import State
 from extractor.trade.headingfacts import FACES, THICKNESS, grades, materials
 from extractor.trade.inches import inches
+from extractor.trade.nails import fasteners
 from extractor.trade.nailwords import nail_words, pennies
 from extractor.trade.noteanchors import WASHERS, anchors
 from extractor.trade.noteframing import blocking, framing
@@ -80,6 +82,14 @@ def nails(clause: str) -> Iterator[Found]:
         yield Found("fastener.kind", "nail", named.span() if named else penny or (0, 0))
 
 
+def staples(clause: str) -> Iterator[Found]:
+    """Staples by gauge and length: STAPLES ARE 16 GAGE, 1-1/2 INCHES LONG; a crown is no length."""
+    found = fasteners(clause) if re.search(r"\bstaples?\b", clause, re.I) and not _NOT.search(clause) else []
+    wanted = [f for f in found if f.field in ("fastener.kind", "fastener.gauge", "fastener.length_in")]
+    if {f.field for f in wanted} >= {"fastener.kind", "fastener.gauge"} and all(f.state is State.READ for f in found):
+        yield from wanted if {f.value for f in found if f.field == "fastener.kind"} == {"staple"} else ()
+
+
 _EDGE_WORDS = (
     rf"(?:(?:all |the |at |of )*{PANEL}edges?(?! dist)(?: (?:nail(?:s|ing)?|fasteners?))?(?: spacing)?"
     r"|perimeter(?: nailing)?|e\.? ?n\.?(?![a-z.]))"
@@ -142,7 +152,8 @@ def spacings(clause: str) -> Iterator[Found]:
 _STAGGER_AT = re.compile(r"[^.;,]*(?:\d ?\"|\d ?in\b|\bspac)", re.I)  # STAGGER NAILS AT 2" SPACING: not all of them
 _SHEATHED = re.compile(r"\b(?:sheath(?:ed|ing|e)?|panels?|plywood|plywd|osb|wsp|shtg)\b", re.I)
 _SHEATHED_ON = re.compile(
-    r"\b(?:sheath(?:ed|e|ing)?|(?:panels?|sheathing) and nail(?:s|ing)) (?:is |are )?(?:on |at )?(?:the )?"
+    r"\b(?:sheath(?:ed|e|ing)?|(?:panels?|sheathing) and nail(?:s|ing)) (?:(?:is|are|goes|shall be|to be) )?"
+    r"(?:(?:applied|placed|installed) )?(?:on |at |to )?(?:the )?"
     r"(?:one|both|1|2|each|two) (?:sides?|faces?)",
     re.I,
 )
@@ -250,4 +261,4 @@ def penny_subject(clause: str) -> tuple[str, Span] | None:
     return None
 
 
-_READERS = (blocking, anchors, nails, spacings, panel, framing, basis, loads_in_order)
+_READERS = (blocking, anchors, nails, staples, spacings, panel, framing, basis, loads_in_order)

@@ -61,3 +61,28 @@ def test_bullets_and_two_named_values_on_a_line(drawn: bool, tmp_path: Path) -> 
         assert (told["edge.spacing_in"].value, told["field.spacing_in"].value) == (edge, 12)
         assert (told["framing.sill"].value, told["anchors.spacing_in"].value) == ("2x", bolts)
         assert told["sheathing.faces"].value == 1
+
+
+def test_what_stands_between_the_title_and_the_sentences_holds_for_all_of_them(tmp_path: Path) -> None:
+    """Common practice, no source: staples are defined once, over the types."""
+    intro = (
+        "<p>Sheathing goes on one side of the wall and all panel edges are blocked. Staples are 16 gage, 1-1/2 inches long"
+        " with a 7/16 inch crown. Loads given are allowable (ASD) for seismic.</p>"
+    )
+    lines = "".join(
+        f'<p>SW-{name}: 7/16" OSB; staples at {edge}" o.c. at panel edges, 12" o.c. in the field; {plf} plf.</p>'
+        for name, edge, _, plf in KINDS
+    )
+    walls = _values(plans(tmp_path, f"<h2>Shear wall types</h2><div style='width:520pt'>{intro}{lines}</div>"))
+    assert list(walls) == ["SW-A", "SW-B", "SW-C"]
+    for name, edge, _, plf in KINDS:
+        told = walls[f"SW-{name}"]
+        assert (told["fastener.kind"].value, told["fastener.gauge"].value, told["fastener.length_in"].value) == (
+            "staple",
+            16,
+            1.5,
+        )
+        assert (told["sheathing.faces"].value, told["framing.blocked"].value) == (1, True)
+        assert told["edge.spacing_in"].value == edge
+        (stated,) = told["capacity"].value
+        assert (stated.plf.value, stated.load.value, stated.method.value) == (plf, "seismic", "ASD")
