@@ -1,6 +1,6 @@
 """Sheets with schedules to wall types, hold-downs and what was seen and not read."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
 import regex as re
@@ -8,15 +8,17 @@ import regex as re
 from extractor.paper.grid import Cell, Grid
 from extractor.paper.plans import Progress, Sheet
 from extractor.paper.second import checked
+from extractor.paper.turned import TurnedSheet
 from extractor.paper.words import union
 from extractor.record import Box, Finding, HoldDown, Level, State, UnreadBlock, UnusedWords, WallType
 from extractor.schedule import columns, notes
 from extractor.schedule.continued import going_on
 from extractor.schedule.find import blocks
-from extractor.schedule.layout import Block, Layout
+from extractor.schedule.layout import Block, Layout, text_of
 from extractor.schedule.reading import Place
 from extractor.schedule.rows import Row, Rows, listed, table_rows
 from extractor.trade.text import plain_word
+from extractor.trade.titles import title
 
 BARS = re.compile(r"(?<!\w)#\d{1,2}\b")
 WANTED = {"wall", "sheathing", "fastener", "edge", "field", "nailing", "sheathing_and_nailing"}
@@ -61,16 +63,19 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
     found: list[Part] = []
     laid_out: list[tuple[Layout, list[Block], list[Part]]] = []
     for i, sheet in enumerate(sheets):
-        layout, here = _laid_out(sheet, out)
-        parts = [part for block in here if (part := _part(block, out)) is not None]
-        last = next((p for p in reversed(found) if p.block.kind == "wall" and p.table and p.whole and p.table.grid.ruled), None)
-        for block, table in going_on(layout, here, last.table) if last and last.table else ():
-            here.append(block)
-            parts.append(Part(block, table_rows(block, table), last.headed if last else set(), table=table))
-        laid_out.append((layout, here, parts))
-        found += parts
-        for part in parts:
-            out.boxes.setdefault(sheet.page, []).extend([part.block.box, *(p.box for p in part.block.notes)])
+        for layout, here in _views(sheet, out):
+            parts = [part for block in here if (part := _part(block, out)) is not None]
+            last = next(
+                (p for p in reversed(found) if p.block.kind == "wall" and p.table and p.whole and p.table.grid.ruled), None
+            )
+            for block, table in going_on(layout, here, last.table) if last and last.table else ():
+                here.append(block)
+                parts.append(Part(block, table_rows(block, table), last.headed if last else set(), table=table))
+            laid_out.append((layout, here, parts))
+            found += parts
+            for part in parts:
+                boxes = [part.block.box, *(p.box for p in part.block.notes)]
+                out.boxes.setdefault(sheet.page, []).extend(layout.place.on_page(box) for box in boxes)
         if progress:
             progress(i + 1, len(sheets), f"reading {sheet.number or f'page {sheet.page}'}")
     known = {row.mark.value for part in found if part.block.kind == "wall" for row in part.rows.rows if row.mark.value}
@@ -95,6 +100,19 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
     out.walls = tuple(row.record() for row in rows["wall"])
     out.hold_downs = tuple(row.record() for row in rows["hold-down"])
     return out
+
+
+def _views(sheet: Sheet, out: Reading) -> Iterator[tuple[Layout, list[Block]]]:
+    """The sheet laid out in blocks, as it stands and, where titles of schedules run up or down it, turned to read them."""
+    yield _laid_out(sheet, out)
+    for turn in (90, 270):
+        heads = [p for p in sheet.phrases if p.turn == turn and len(p.words) > 1 and (said := title(text_of(p))) and said.sure]
+        if not any(said.kind in ("wall", "hold-down") for p in heads if (said := title(text_of(p)))):
+            continue
+        layout = Layout(TurnedSheet(sheet, turn))
+        here = [block for block in blocks(layout) if block.grid is not None or block.text]
+        if here:
+            yield layout, here
 
 
 def _laid_out(sheet: Sheet, out: Reading) -> tuple[Layout, list[Block]]:

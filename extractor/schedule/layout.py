@@ -11,6 +11,7 @@ from extractor.paper.page import Outline
 from extractor.paper.phrases import Paragraph, Phrase, paragraphs, phrase
 from extractor.paper.plans import Sheet
 from extractor.paper.rules import Rule, rules
+from extractor.paper.turned import TurnedSheet
 from extractor.record import Box
 from extractor.schedule.reading import Place
 from extractor.trade.headings import heading
@@ -44,7 +45,10 @@ class Layout:
 
     def __post_init__(self) -> None:
         """Take the place from the sheet."""
-        self.place = Place(self.sheet.page, self.sheet.number)
+        sheet = self.sheet
+        self.place = Place(sheet.page, sheet.number)
+        if isinstance(sheet, TurnedSheet):
+            self.place = Place(sheet.page, sheet.number, sheet.turn, sheet.sheet.size)
 
     @cached_property
     def titles(self) -> list[tuple[Phrase, Title]]:
@@ -55,20 +59,25 @@ class Layout:
             if i in used:
                 continue
             said = title(text_of(first))
-            for j in range(i + 1, min(i + 30, len(found))):
+            for j in (*range(i + 1, min(i + 30, len(found))), *range(max(0, i - 6), i)):
                 second = found[j]
                 if second.box[1] - first.box[3] > 0.9 * first.size:
-                    break
+                    continue
                 level = abs(second.box[3] - first.box[3]) < 0.3 * first.size and 0 < second.box[0] - first.box[2] < 3 * first.size
                 under = (
                     -0.3 * first.size < second.box[1] - first.box[3]
                     and abs(second.box[0] + second.box[2] - first.box[0] - first.box[2]) < 6 * first.size
                 )
-                if not (level or under) or abs(second.size - first.size) > 0.1 * first.size:
+                below = under or (second.box[1] > first.box[1] and abs(second.box[0] - first.box[0]) < first.size)
+                aside = (
+                    (below or level) and said is not None and said.sure and re.fullmatch(r"\(.*\)", text_of(second)) is not None
+                )
+                if not (level or under or aside) or (abs(second.size - first.size) > 0.1 * first.size and not aside):
                     continue
                 joined = phrase((*first.words, *second.words))
                 both = title(text_of(joined))
-                if both and (both.sure or level) and (said is None or (said.kind == both.kind and not said.sure and level)):
+                fits = said is None or (said.kind == both.kind and (aside or (not said.sure and level))) if both else False
+                if both and (both.sure or level) and fits:
                     first, said = joined, both
                     used.add(j)
                     break

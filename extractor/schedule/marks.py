@@ -52,6 +52,7 @@ def find(
     sheets: Sequence[Sheet], titles: dict[int, str | None], scheduled: dict[Kind, Sequence[str]], outside: dict[int, list[Box]]
 ) -> tuple[PlanMark, ...]:
     """Marks on plan sheets, counted by sheet. ``outside`` are boxes on each page (schedules, notes) whose marks do not count."""
+    spelt = {kind: {closed(m): m for m in marks} for kind, marks in scheduled.items()}
     scheduled = {kind: [closed(m) for m in marks] for kind, marks in scheduled.items()}
     patterns: dict[Kind, re.Pattern[str]] = {kind: family(marks) for kind, marks in scheduled.items() if marks}
     seen: list[tuple[Sheet, Kind, list[_Seen]]] = []
@@ -67,7 +68,8 @@ def find(
     for sheet, kind, found in seen:
         known = set(scheduled.get(kind, ()))
         sizes = {round(s.phrase.size, 1) for _, k, others in seen if k == kind for s in others if set(s.marks) <= known}
-        out += _counted(found, known, kind, sheet, sizes)
+        counted = _counted(found, known, kind, sheet, sizes)
+        out += [one.model_copy(update={"mark": spelt.get(kind, {}).get(one.mark, one.mark)}) for one in counted]
     return tuple(out)
 
 

@@ -6,20 +6,27 @@ from typing import Any, NamedTuple, get_args, get_origin
 
 from pydantic import BaseModel, ValidationError
 
+from extractor.paper.turned import back
 from extractor.paper.words import Word, union
 from extractor.record import Box, Capacity, HoldDown, Origin, Reading, Record, Source, State, WallType
 from extractor.trade.text import Found, Plain, Span, plain, without_twins
 
 
 class Place(NamedTuple):
-    """The page and the sheet number that words stand on."""
+    """The page and the sheet number that words stand on; and how the sheet of this size was turned to read them."""
 
     page: int
     sheet: str | None
+    turn: int = 0
+    size: tuple[float, float] = (0.0, 0.0)
+
+    def on_page(self, box: Box) -> Box:
+        """The box on the sheet as a reader sees it."""
+        return back(box, self.turn, self.size) if self.turn else box
 
     def source(self, box: Box) -> Source:
         """A source here, its box in hundredths of a point."""
-        x0, y0, x1, y1 = box
+        x0, y0, x1, y1 = self.on_page(box)
         return Source(page=self.page, sheet=self.sheet, box=(round(x0, 2), round(y0, 2), round(x1, 2), round(y1, 2)))
 
 

@@ -224,7 +224,5 @@ def test_a_sheet_that_breaks_the_second_reader_says_so(tmp_path: Path, monkeypat
     monkeypatch.setattr("extractor.paper.second.pdfplumber.open", broken)
     job = read([_plans(tmp_path, making.one_sheet(drawn + making.block()))])
     (told,) = [one.message for one in job.findings if one.code == "second-reading-disagrees"]
-    assert told == (
-        "Sheet S3.1: the file could not be read a second time. Values on this sheet are not taken. Read them by eye."
-    )
+    assert told == ("Sheet S3.1: the file could not be read a second time. Values on this sheet are not taken. Read them by eye.")
     assert not [name for wall in job.wall_types for name, one in readings(wall) if name != "mark" and one.state is State.READ]
