@@ -96,6 +96,8 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
                 row.fields.pop("fastener.legend", None)
     for kind, together in _tables(found):
         rows[kind] = merged(rows[kind], together)
+    for held in (held for part in found for held in part.rows.holds):
+        rows["hold-down"] = merged(rows["hold-down"], [held])
     _hold_down_names(rows)
     out.walls = tuple(row.record() for row in rows["wall"])
     out.hold_downs = tuple(row.record() for row in rows["hold-down"])

@@ -12,6 +12,7 @@ from extractor.record import State
 from extractor.schedule.reading import Place, Printed, printed
 from extractor.trade.cells import read
 from extractor.trade.headings import Heading, heading, settle, votes
+from extractor.trade.headingwords import ideas
 from extractor.trade.marks import is_mark
 from extractor.trade.text import Found, plain, plain_word
 
@@ -46,6 +47,7 @@ class Table:
     first: int
     columns: tuple[Column, ...]
     mark: int
+    holds: tuple[Column, ...] = ()  # what a wall's table tells of the hold-down it names: model, post, anchor
 
     @property
     def kinds(self) -> set[str]:
@@ -92,12 +94,53 @@ def _table(grid: Grid, kind: Kind, place: Place) -> Table | None:
             continue
         if columns[mark].kind not in MARKS:
             columns = tuple(Column(c.index, MARK_OF[kind], c.said, c.text) if c.index == mark else c for c in columns)
-        table = Table(grid, first, columns, mark)
+        walls, holds = _with_hold_downs(grid, first, columns, place) if kind == "wall" else (columns, ())
+        table = Table(grid, first, walls, mark, holds)
         if best is None or len(table.kinds) > len(best.kinds):
             best = table
         if len({c.kind for c in columns if c.kind}) >= 3:
             break
     return best
+
+
+HOLD_DOWN_PARTS = {"hd_model", "hd_post", "hd_anchor", "hd_embedment", "hd_capacity", "hd_fasteners"}
+
+
+def _with_hold_downs(
+    grid: Grid, first: int, columns: Sequence[Column], place: Place
+) -> tuple[tuple[Column, ...], tuple[Column, ...]]:
+    """The wall's columns, and those that tell the parts of its hold-down; all the wall's where fewer than two do."""
+    told: dict[int, Said] = {}
+    for column in columns:
+        levels = _levels(grid, first, column.index)
+        text = printed([w for cell in levels for w in cell.words], place)
+        if not levels or "HOLD" not in {idea.name for idea in ideas(text.text)[0]}:
+            continue
+        lowest = printed(levels[-1].words, place)
+        if said := heading(lowest.text, "hold-down") or heading(text.text, "hold-down"):
+            told[column.index] = Said(said, text)
+    if len({said.heading.kind for said in told.values()} & HOLD_DOWN_PARTS) < 2:
+        return tuple(columns), ()
+    named = next(
+        (i for kind in ("hd_mark", "hd_mark_model", "hd_model") for i, s in told.items() if s.heading.kind == kind), None
+    )
+    if named is None:
+        return tuple(columns), ()
+    mark = Heading("hold_down")
+    walls = tuple(
+        Column(c.index, "hold_down", Said(mark, told[c.index].text), told[c.index].text)
+        if c.index == named
+        else Column(c.index, None, None, None)
+        if c.index in told
+        else c
+        for c in columns
+    )
+    holds = tuple(
+        Column(i, s.heading.kind, s, s.text)
+        for i, s in told.items()
+        if i != named or s.heading.kind in ("hd_model", "hd_mark_model")
+    )
+    return walls, holds
 
 
 MARKS = ("mark", "hd_mark", "hd_mark_model")
@@ -173,11 +216,7 @@ def _distinct_marks(grid: Grid, first: int) -> bool:
 def _columns(grid: Grid, first: int, kind: Kind, place: Place) -> tuple[Column, ...]:
     out = []
     for col in range(grid.cols):
-        cells: list[Cell] = []
-        for row in range(first):
-            cell = grid.at(row, col)
-            if cell is not None and cell.words and cell not in cells and not (cell.cols == grid.cols and grid.cols > 2):
-                cells.append(cell)
+        cells = _levels(grid, first, col)
         column = _column(col, [cell.words for cell in cells], kind, place)
         if column.said:
             data = [
@@ -228,6 +267,16 @@ def _agreeing(columns: Sequence[Column]) -> tuple[Column, ...]:
         else c
         for c in columns
     )
+
+
+def _levels(grid: Grid, first: int, col: int) -> list[Cell]:
+    """The heading cells over a column, from the top down; one over the whole table is none."""
+    cells: list[Cell] = []
+    for row in range(first):
+        cell = grid.at(row, col)
+        if cell is not None and cell.words and cell not in cells and not (cell.cols == grid.cols and grid.cols > 2):
+            cells.append(cell)
+    return cells
 
 
 def _column(col: int, levels: list[tuple[Word, ...]], kind: Kind, place: Place) -> Column:

@@ -102,6 +102,7 @@ class Rows:
     """The rows of one block and the printed words of it that ended nowhere."""
 
     rows: list[Row] = field(default_factory=list)
+    holds: list[Row] = field(default_factory=list)  # hold-downs that the rows of walls tell in columns of their own
     unused: list[UnusedWords] = field(default_factory=list)
 
 
@@ -141,8 +142,23 @@ def table_rows(block: Block, table: Table) -> Rows:
             if column.index != table.mark:
                 _column(made, table, column, range(row, row + height), out.rows, block.title)
         out.rows.append(made)
+        if table.holds and (held := _held(made, table, range(row, row + height), out.holds)):
+            out.holds.append(held)
         row += height
     return out
+
+
+def _held(wall: Row, table: Table, rows: Iterable[int], before: Sequence[Row]) -> Row | None:
+    """The one hold-down that a wall's row names, with what the row tells of it; None where it names none or several."""
+    named = wall.fields.get("hold_down.marks")
+    marks = named.value if named is not None and named.state is State.READ else None
+    if named is None or not marks or len(marks) != 1:
+        return None
+    mark = named.model_copy(update={"value": marks[0]})
+    made = Row("hold-down", Reading[str](**dict(mark)), wall.place, wall.scope, wall.title)
+    for column in table.holds:
+        _column(made, table, column, rows, before, Title("hold-down"))
+    return made
 
 
 def _row_cells(table: Table, row0: int, row1: int) -> list[Cell]:

@@ -33,3 +33,33 @@ def test_a_cell_that_stacks_a_hold_down(form: str, tmp_path: Path) -> None:
         assert told["anchor.diameter_in"] == {"5/8": 0.625, "7/8": 0.875}[size]
         assert told["anchor.embedment_in"] == deep
         assert told["capacity_lb"] == float(pounds.replace(",", ""))
+
+
+GROUPED = [
+    ["<td colspan=5>SHEARWALL", "<td colspan=5>HOLDOWN EACH END"],
+    ["MARK", "SHEATHING", "NAILS", "EDGE", "FIELD", "MARK", "MODEL", "POST", "ANCHOR", "TENSION (LB)"],
+]
+NAMED_EACH = [
+    ["MARK", "SHEATHING", "NAILS", "EDGE", "FIELD"]
+    + ["HOLD-DOWN", "HOLD-DOWN MODEL", "HOLD-DOWN POST", "HOLD-DOWN ANCHOR", "HOLD-DOWN CAPACITY (LB)"]
+]
+
+
+@pytest.mark.parametrize("head", [GROUPED, NAMED_EACH], ids=["one heading over them", "each named"])
+@pytest.mark.parametrize("second", ["4x6", "6x6"], ids=["agree", "differ"])
+def test_one_table_for_walls_and_their_hold_downs(head: list[list[str]], second: str, tmp_path: Path) -> None:
+    """Common practice, no source; the models are invented. Two rows that give one hold-down two posts contradict each other."""
+    wall = ['15/32" OSB', "8d COMMON"]
+    rows = [
+        ["1", *wall, '6"', '12"', "NONE", "-", "-", "-", "-"],
+        ["2", *wall, '4"', '12"', "H1", "TEK-3", "4x6", '5/8"', "3,010"],
+        ["3", *wall, '3"', '12"', "H1", "TEK-3", second, '5/8"', "3,010"],
+    ]
+    job = read([plans(tmp_path, "<h2>SHEARWALL - HOLDOWN SCHEDULE</h2>" + table([*head, *rows]))])
+    marks = [dict(readings(w))["hold_down.marks"] for w in job.wall_types]
+    assert [m.value for m in marks] == [(), ("H1",), ("H1",)]
+    (hold,) = job.hold_downs
+    told = dict(readings(hold))
+    assert (told["mark"].value, told["model"].value, told["post"].value) == ("H1", "TEK-3", "4x6")
+    assert (told["anchor.diameter_in"].value, told["capacity_lb"].value) == (0.625, 3010)
+    assert told["post"].state == ("read" if second == "4x6" else "conflict")
