@@ -17,6 +17,7 @@ _NAILED_SIDES = re.compile(r"(?<!\w)both (?:sides|faces)(?: of wall)?(?!\w)", re
 _PENNY = re.compile(nails.PENNY, re.I)
 _COUNTED = re.compile(rf"(?:\(\d\) ?|(?<!\S)\d-)?{nails.PENNY}", re.I)
 _BOLT_LENGTH = re.compile(rf" ?x ?{NUMBER}{MARK}?|^\s*\(\d\)", re.I)
+_STUDS = re.compile(r"(?<![\w/.\"-])(?:\(2\) ?-?2 ?x|[234] ?x) (?:studs?|framing|members?)(?!\w)(?! (?:at|@|for|in) )", re.I)
 _CONNECTOR = re.compile(r"(?<!\S)(?:and|&|on|with|w/|use|provide) $", re.I)
 _SIZE = re.compile(r"\d\"|\d/\d|\d'|[A-Z]{1,4}-?\d", re.I)
 _LUMBER = re.compile(r"\d ?x", re.I)
@@ -129,7 +130,10 @@ def _harmless(text: str, kind: str) -> list[Span]:
 def _nailing(column: spacing.Column) -> Reader:
     def nailing(text: str) -> list[Found]:
         masked = mask(text, framing.stitching(text))
-        found = [*framing.panel_edge_in_words(masked), *framing.blocking_in_words(masked), *nails.fasteners(masked)]
+        studs = _STUDS.search(masked) if column in ("edge", "nailing") else None  # 3", 3x STUDS: studs at the edges
+        found = framing.panel_edge(only(masked, studs.span())) if studs else []
+        masked = mask_found(masked, found)
+        found += [*framing.panel_edge_in_words(masked), *framing.blocking_in_words(masked), *nails.fasteners(masked)]
         found += spacing.nailing(mask_found(masked, found), column)
         return found + [Found("sheathing.faces", 2, m.span()) for m in _NAILED_SIDES.finditer(masked)]
 

@@ -195,6 +195,7 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
     )
     if named and base.elsewhere and not base.conditional and not base.yields and subjects.of_hold_downs(under):
         return base._replace(elsewhere=False, found=_hold_downs(words, span[0], {*named, *known})), rest
+    words = subjects.BUT_THE_SCHEDULE.sub(lambda m: " " * len(m[0]), words)
     limit = edge_limit(words) if not base.elsewhere else None
     if limit and not _conditional_but(words, under, limit):
         return _limited(base, words, limit), rest

@@ -37,7 +37,8 @@ _HOLD_DOWN = re.compile(r"\b(?:hold{1,2}[ -]?(?:downs?|dn)|holdowns?|tie[ -]?dow
 _NO_HOLD_DOWN = re.compile(r"\bno (?=hold|tie)|\bnot (?=req|needed)", re.I)
 _CONDITION = re.compile(
     r"\b(?:where(?! (?:the )?(?:panels?|sheathing|plywood)(?: edges| panels| joints)? (?:abut|meet"
-    r"|join))|when|if|unless(?! (?:otherwise |noted|shown|specified|detailed|indicated|called))"
+    r"|join))|when|if|unless(?! (?:otherwise |noted|shown|specified|detailed|indicated|called"
+    r"|the schedule (?:says|notes|shows|calls|gives|indicates)))"
     r"|except\w*|in lieu|may (?:be|use)|or less|or closer|or more|or greater|exceed\w*|greater than"
     r"|less than|more than|closer than|as required|as req'?d|required by|having|with edge|over \d+ ?plf"
     r"|walls? (?:with(?! (?:\d|flat|solid|min))|over|under|longer|taller|adjacent|supporting|less|above|below)"
@@ -50,9 +51,10 @@ _CONDITION = re.compile(
 )
 _YIELDS = re.compile(
     r"\bu\.? ?n\.? ?o\b|\bunless (?:otherwise )?(?:noted|shown|specified|detailed|indicated|called)"
-    r"|\btyp(?:ical(?:ly)?|\.)?(?![a-z])|\bu\.o\.n\b",
+    r"|\btyp(?:ical(?:ly)?|\.)?(?![a-z])|\bu\.o\.n\b|\bunless the schedule (?:says|notes|shows|calls|gives|indicates)",
     re.I,
 )
+BUT_THE_SCHEDULE = re.compile(r",? ?\bunless the schedule (?:says|notes|shows|calls|gives|indicates)\b.*", re.I)
 _ONE_PLACE = re.compile(
     r"\b(?:wall )?(?:grid ?)?lines? (?:[A-Z]|\d{1,2})(?:\.\d)?\b|\bgrid(?:line)?s? (?:[A-Z]|\d{1,2})\b"
     r"|\b(?:at|in|of|for) (?:the )?(?:garages?|stairs?|stairwells?|porch\w*|entry|kitchen|bath\w*|tower"

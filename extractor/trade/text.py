@@ -59,6 +59,9 @@ _SAME = str.maketrans(
 )
 
 
+_ONE_WORD = re.compile(r"\b(shear)-?(walls?|panels?)\b", re.I)  # SHEARWALL is written both ways
+
+
 def plain_word(word: str) -> str:
     """One word with its quotes, dashes, spaces, fractions and ligatures in one spelling; idempotent.
 
@@ -66,7 +69,7 @@ def plain_word(word: str) -> str:
     ('1-1/2"', '15/32"')
     """
     if word.isascii():
-        return " ".join(word.translate(_SAME).replace("''", '"').split())
+        return str(_ONE_WORD.sub(r"\1 \2", " ".join(word.translate(_SAME).replace("''", '"').split())))
     out = ""
     for c in word:
         form = unicodedata.normalize("NFKC", c) if c not in "″′‴´" else c
@@ -75,7 +78,7 @@ def plain_word(word: str) -> str:
         if unicodedata.category(c) == "No" and "⁄" in form and out[-1:].isdigit():
             form = "-" + form  # 1½ is 1-1/2, not 11/2
         out += form
-    return " ".join(out.translate(_SAME).replace("''", '"').split())
+    return str(_ONE_WORD.sub(r"\1 \2", " ".join(out.translate(_SAME).replace("''", '"').split())))
 
 
 def plain(words: Sequence[str]) -> Plain:

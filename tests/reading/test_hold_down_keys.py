@@ -40,8 +40,10 @@ GROUPED = [
     ["MARK", "SHEATHING", "NAILS", "EDGE", "FIELD", "MARK", "MODEL", "POST", "ANCHOR", "TENSION (LB)"],
 ]
 NAMED_EACH = [
-    ["MARK", "SHEATHING", "NAILS", "EDGE", "FIELD"]
-    + ["HOLD-DOWN", "HOLD-DOWN MODEL", "HOLD-DOWN POST", "HOLD-DOWN ANCHOR", "HOLD-DOWN CAPACITY (LB)"]
+    [
+        *"MARK SHEATHING NAILS EDGE FIELD HOLD-DOWN".split(),
+        *(f"HOLD-DOWN {one}" for one in ("MODEL", "POST", "ANCHOR", "CAPACITY (LB)")),
+    ]
 ]
 
 

@@ -3,6 +3,7 @@
 import pytest
 
 from extractor.trade.notes import Clause, note
+from extractor.trade.text import plain
 
 TRADE, DRAWN = "common practice, no source", "drawn set"
 
@@ -477,6 +478,30 @@ SILENT = [
 @pytest.mark.parametrize("text", SILENT)
 def test_fills_no_wall(text: str) -> None:
     assert not [f for c in note(text).clauses if not (c.one_place or c.only_scope) for f in c.found], TRADE
+
+
+ALL_WALLS = [
+    ("PANEL EDGES OF SHEARWALLS SHALL BE BLOCKED.", {"framing.blocked": True}, False),
+    ("SHEATHE ONE SIDE OF SHEARWALLS UNLESS THE SCHEDULE SAYS BOTH SIDES.", {"sheathing.faces": 1}, True),
+    (
+        'ANCHOR BOLT EMBEDMENT AT SHEAR WALLS 7" WITH 3" x 3" x 1/4" PLATE WASHERS.',
+        {"anchors.kind": "anchor bolt", "anchors.embedment_in": 7.0, "anchors.washer_in": (3.0, 3.0, 0.25)},
+        False,
+    ),
+    (
+        "STAPLES ARE 16 GAGE, 1-1/2 INCHES LONG WITH A 7/16 INCH CROWN.",
+        {"fastener.kind": "staple", "fastener.gauge": 16, "fastener.length_in": 1.5},
+        False,
+    ),
+    ("SHEATHING GOES ON ONE SIDE OF THE WALL.", {"sheathing.faces": 1}, False),
+]
+
+
+@pytest.mark.parametrize(("text", "values", "yields"), ALL_WALLS)
+def test_fills_all_walls(text: str, values: dict[str, object], yields: bool) -> None:
+    """Common practice, no source: seen on invented plan sets that nobody wrote for this grammar."""
+    (clause,) = note(plain([text]).text).clauses
+    assert ({f.field: f.value for f in clause.found}, clause.yields) == (values, yields)
 
 
 STAGGERED_NAILS, WIDE = ("edge.staggered", True), ("framing.panel_edge", "3x")
