@@ -22,6 +22,7 @@ PLANS = re.compile(
     r"\bPLANS?\b|\bFRAMING\b|\bFLOORS?\b|\bFOUNDATION\b|\bLEVELS?\b|\bROOF\b|\bLOFT\b|\bSTOR(?:E?Y|IES)\b|\bBASEMENT\b", re.I
 )
 VIEW = re.compile(r"(?:[\w'-]+ ){1,4}PLAN", re.I)
+TITLED = re.compile(r"^ *(?:[\w'-]+ ){1,4}PLAN *\r?$", re.I | re.M)
 SCALE = re.compile(r"\bSCALE\b|\d ?\"? ?= ?\d+ ?'", re.I)
 PAPER = re.compile(
     r"\bNOTES?\b|\bSCHEDULES?\b|\bDETAILS?\b|\bELEVATIONS?\b|\bSECTIONS?\b|\bCOVER\b|\bINDEX\b|\bTITLE SHEET\b|\bTABLES?\b", re.I
@@ -58,9 +59,9 @@ def find(
     seen: list[tuple[Sheet, Kind, list[_Seen]]] = []
     for sheet in sheets:
         name = titles.get(sheet.page) or ""
-        if not PLANS.search(name) and (PAPER.search(name) or sheet.page in outside) and not _shows_plan(sheet):
+        if not patterns or not _may_hold(sheet, patterns):
             continue
-        if patterns and _may_hold(sheet, patterns):
+        if PLANS.search(name) or not (PAPER.search(name) or sheet.page in outside) or _shows_plan(sheet):
             seen += [
                 (sheet, kind, found) for kind, found in _on_sheet(sheet, patterns, scheduled, outside.get(sheet.page, [])).items()
             ]
@@ -75,7 +76,7 @@ def find(
 
 def _shows_plan(sheet: Sheet) -> bool:
     """Whether a drawing on the sheet is titled as a plan, with its scale under the title."""
-    if not SCALE.search(sheet.quick):
+    if not (SCALE.search(sheet.quick) and (sheet.scrambled or TITLED.search(sheet.quick))):
         return False
     scales = [p for p in sheet.phrases if SCALE.search(p.text)]
     return any(
