@@ -13,8 +13,9 @@ from cards.face import Face, faces
 from cards.lengths import Wall, in_feet
 from cards.papers import counts, drawn
 from cards.values import Shown, inch
-from extractor.checks.fields import LABELS
+from extractor.checks.fields import LABELS, is_wood
 from extractor.checks.hit import mark_key, mark_of, value
+from extractor.published.tables import rule
 from extractor.record import HoldDown, Job, Reading, State
 
 STUDS_IN = 16.0  # taken where the foreman gives none: it takes more nails than 24, and the paper says so
@@ -269,6 +270,8 @@ def _remarks(wall: Wall, face: Face) -> Iterator[str]:
         yield "studs"
     if face.wall.sheathing.faces is None:
         yield "sides"
+    if is_wood(face.wall) and wall.length_in and wall.height_in and wall.height_in > rule("aspect ratio").number * wall.length_in:
+        yield "narrow"
 
 
 def _sides(face: Face) -> int:

@@ -17,6 +17,7 @@ from extractor.record import Job
 
 ONLY = "FOR ORDERING ONLY"
 CAUTION = "For ordering only. The approved plans and the engineer of record govern. The building official decides."
+NARROW = "Higher than 3-1/2 times its length, the published limit for a blocked shear wall (SDPWS-2015 Table 4.3.4)"
 Get = Callable[[Line], Worked]
 _UNITS = (("strip", "strips"), ("coil", "coils"), ("box", "boxes"))
 NOTES = (
@@ -130,6 +131,8 @@ def rows(job: Job, walls: Sequence[Wall], packs: Packs | None = None) -> list[tu
         done.append(("two a segment, to compare", held.mark, two.number, "", two.how, two.why or held.differs))
     for line in made.lines:
         mark, where = f"wall {line.wall.mark}", line.wall.where
+        if "narrow" in line.remarks:
+            done.append((mark, f"{where}: {NARROW}", None, "", _shape_of(line.wall), "Ask the engineer before ordering."))
         done += [(mark, f"{where}: {name}", one.number, "", one.how, one.why) for name, one in _parts(line)]
     return done
 
@@ -142,8 +145,15 @@ def order_pdf(job: Job, walls: Sequence[Wall], packs: Packs | None = None, *, pa
         totals=_by_part(totals(made, packs)), uncounted=uncounted(made), allowance=f"{packs.allowance:g}", feet=in_feet,
         sides=list(dict.fromkeys(line.wall.mark for line in made.lines if "sides" in line.remarks and line.panels.done)),
         studs=any("studs" in line.remarks and line.panels.done for line in made.lines), number=_number,
+        narrow=[_shape_of(line.wall) for line in made.lines if "narrow" in line.remarks],
+        too_narrow=NARROW,
         no_packs=[name for name in nail_names(job) if not packs.of(name)],
     )  # fmt: skip
+
+
+def _shape_of(wall: Wall) -> str:
+    """A wall by mark and place with its height over its length."""
+    return f"{wall.mark}, {wall.where}: {in_feet(wall.height_in or 0)} high, {in_feet(wall.length_in or 0)} long"
 
 
 def _number(one: Worked) -> str:

@@ -254,3 +254,13 @@ def test_nothing_is_ordered_for_a_mark_that_two_storeys_use():
     (one,) = order(sets, [NINE]).lines
     assert not one.panels.done
     assert "SW4 (LEVEL 1), SW4 (LEVEL 2)" in one.panels.why
+
+
+@pytest.mark.parametrize(
+    ("length", "height", "narrow"),
+    [(24, 96, True), (27.5, 96, False), (28, 108, True), (31, 108, False), (None, 96, False)],
+)
+def test_a_wall_too_narrow_for_its_height_is_asked_about(length: float | None, height: float, narrow: bool):
+    """ANSI/AWC SDPWS-2015 Table 4.3.4: 3.5 to 1 at the most; 96 / 3.5 = 27.43, 108 / 3.5 = 30.86."""
+    printed = said(job(wall("SW4")), [Wall("SW4", "walls.csv line 2", length, height)])
+    assert ("Higher than 3-1/2 times its length" in printed) is narrow
