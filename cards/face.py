@@ -398,3 +398,14 @@ def _note_sheets(wall: WallType, words: Words) -> tuple[str, ...]:
     """Sheets of the notes and legends that fill this wall's values."""
     filled = (r for _, r in readings(wall) if r.origin in ("note", "legend"))
     return tuple(dict.fromkeys(_sheet(reading.source, words) for reading in filled))
+
+
+def schedule_sheets(job: Job) -> tuple[SheetRecord, ...]:
+    """The sheets that hold rows of the schedule or of the hold-down table."""
+    pages = {wall.mark.source.page for wall in job.wall_types} | {row.mark.source.page for row in job.hold_downs}
+    return tuple(sheet for sheet in job.sheets if sheet.page in pages)
+
+
+def mixed(job: Job) -> bool:
+    """Whether the sheets of the schedule differ in revision or date."""
+    return len({(sheet.revision, sheet.date) for sheet in schedule_sheets(job)}) > 1

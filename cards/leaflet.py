@@ -4,9 +4,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from cards import page
+from cards.face import schedule_sheets
 from cards.fit import LEADING, paragraph, width_pt
 from cards.front import Words
-from cards.papers import job_name, schedule_sheets, sheet_name
+from cards.papers import job_name, sheet_name
 from cards.paperwords import PaperWords
 from cards.sheet import SheetPlan, Size, plans
 from extractor.record import Job

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from cards import page
+from cards.face import mixed, schedule_sheets
 from cards.findings import GOVERN, REPORT, numbered
 from cards.paperwords import PaperWords
 from cards.sheet import PAPERS
@@ -57,17 +58,6 @@ def job_name(job: Job) -> str:
 def cut(text: str, most: int = 90) -> str:
     """Text that is too long for its place, cut where everybody sees it."""
     return text if len(text) <= most else text[: most - 3].rstrip() + "..."
-
-
-def schedule_sheets(job: Job) -> tuple[SheetRecord, ...]:
-    """The sheets that hold rows of the schedule or of the hold-down table."""
-    pages = {wall.mark.source.page for wall in job.wall_types} | {row.mark.source.page for row in job.hold_downs}
-    return tuple(sheet for sheet in job.sheets if sheet.page in pages)
-
-
-def mixed(job: Job) -> bool:
-    """Whether the sheets of the schedule differ in revision or date."""
-    return len({(sheet.revision, sheet.date) for sheet in schedule_sheets(job)}) > 1
 
 
 def sheet_name(sheet: SheetRecord, words: PaperWords) -> str:

@@ -9,7 +9,7 @@ from typing import Literal, get_args
 from cards import page
 from cards.back import Back, back
 from cards.drawing import bar, stripes
-from cards.face import Face, faces
+from cards.face import Face, faces, mixed
 from cards.fit import paragraph, width_pt
 from cards.front import Front, Words, front, job_name, one_line, plan_revision
 from cards.rows import STYLES
@@ -96,7 +96,9 @@ def _head(
     revisions = dict.fromkeys(f"{one.sheet.number or ''} {plan_revision(one)}".strip() for one in every if one.sheet)
     first = f"{job_name(job)} · {words.first('file', digest=job.plan_set.sha256[:8])}"
     place = words.say("sheet_page", n=number, of=of)
+    warned = mixed(job)
     second = "; ".join(revisions) or job.plan_set.file
+    second = words.say("mixed", sheets=second) if warned else second
     side = width_pt(place, 10, True) + 10
     spanish = words.first("bilingual") if "es" in words.spoken else ""
     noted = width_pt(spanish, 8) + 10 * bool(spanish)
@@ -105,7 +107,7 @@ def _head(
     return (
         replace(one_line(first, width - side, 11, 8, True), left=left, top=16.5),
         Words(left, 16.5, width, 10, (place,), True, "right"),
-        replace(one_line(second, width - noted, 8.5, 7, False), left=left, top=29),
+        replace(one_line(second, width - noted, 8.5, 7, warned), left=left, top=29),
         Words(left, 29, width, 8, (spanish,), False, "right"),
         Words(left, 39, width, 8 if len(lines) == 1 else 7.5, lines if len(lines) == 1 else paragraph(how, width, 7.5)),
     )

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from cards.asking import BEFORE, LATE, WHY, asks
-from cards.face import Face, faces
+from cards.face import Face, faces, mixed, schedule_sheets
 from cards.findings import GOVERN, REPORT, summary
 from cards.numbers import closed
-from cards.papers import counts, drawn, job_name, mixed, open_questions, paper_pdf, schedule_sheets, sheet_name
+from cards.papers import counts, drawn, job_name, open_questions, paper_pdf, sheet_name
 from cards.paperwords import PaperWords
 from cards.traced import Row, label_of, mark_of, place, understood
 from extractor.checks.fields import step

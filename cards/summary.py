@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from cards.asking import BEFORE
 from cards.completeness import complete, told
-from cards.face import faces
+from cards.face import faces, schedule_sheets
 from cards.findings import numbered, pages
 from cards.numbers import closed
-from cards.papers import counts, cut, drawn, paper_pdf, schedule_sheets, sheet_name
+from cards.papers import counts, cut, drawn, paper_pdf, sheet_name
 from cards.paperwords import PaperWords
 from cards.register import CODE as ISSUED_BEFORE
 from extractor.checks.fields import Step, step

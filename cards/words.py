@@ -122,6 +122,10 @@ WORDS: dict[str, tuple[str, str]] = {
     "diamond": ("diamond", "rombo"),
     "hexagon": ("hexagon", "hexágono"),
     "rev": ("REV {revision}", "REV {revision}"),
+    "mixed": (
+        "SCHEDULE SHEETS OF DIFFERENT ISSUES - ASK: {sheets}",
+        "HOJAS DE LA TABLA DE EMISIONES DISTINTAS - PREGUNTE: {sheets}",
+    ),
     "no_rev": ("REV NOT ON SHEET", "HOJA SIN REV"),
     "no_date": ("DATE NOT ON SHEET", "HOJA SIN FECHA"),
     "card_of": ("Card {n} of {of}", "Tarjeta {n} de {of}"),

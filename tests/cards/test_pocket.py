@@ -412,3 +412,18 @@ def test_two_cards_with_one_mark_say_which_storey_they_are_for():
     found = job(*(wall("1", other=(read(words),)) for words in storeys), wall("3"))
     said = " ".join(text(page) for page in pages(cards_pdf(found)))
     assert [said.count(f"{storey} · kestrel-lot-7") for storey in ("LEVEL 1", "LEVEL 2")] == [1, 1]
+
+
+@pytest.mark.parametrize("language", ["en", "en+es"])
+def test_card_sheets_of_a_set_with_schedules_of_two_revisions_say_so(language):
+    """Common practice, no source: cards of two issues in one pocket are how a wall gets nailed to a withdrawn sheet."""
+    first, second = wall("SW4"), wall("SW5")
+    moved = second.mark.model_copy(update={"source": second.mark.source.model_copy(update={"page": 5, "sheet": "S3.2"})})
+    found = job(first, second.model_copy(update={"mark": moved}))
+    one = found.sheets[0]
+    sheets = (one, one.model_copy(update={"page": 5, "number": "S3.2", "revision": "3"}))
+    for page in pages(cards_pdf(found.model_copy(update={"sheets": sheets}), language=language)):
+        said = " ".join(text(page).split())
+        assert "SCHEDULE SHEETS OF DIFFERENT ISSUES - ASK" in said
+        assert "S3.2 REV 3" in said
+    assert all("DIFFERENT ISSUES" not in text(page) for page in pages(cards_pdf(found, language=language)))
