@@ -306,9 +306,11 @@ def _not_read(block: Block, out: Reading, why: str) -> None:
 
 
 def _share_notes(found: Sequence[Part]) -> None:
-    """A wall schedule without notes of its own shares those of the next one below it on the sheet."""
-    for part in found:
+    """A wall schedule without notes of its own shares those of the next one below it on the sheet, or of the one it continues."""
+    for i, part in enumerate(found):
         block = part.block
+        if block.kind == "wall" and block.title.continued and not part.own:
+            part.own += next((p.own for p in reversed(found[:i]) if p.block.kind == "wall" and p.own), [])
         if part.own or block.kind != "wall":
             continue
         below = [

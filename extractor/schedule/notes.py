@@ -6,9 +6,9 @@ from typing import Any, NamedTuple
 import regex as re
 
 from extractor.paper.grid import Grid, inside
-from extractor.paper.phrases import Paragraph
+from extractor.paper.phrases import Paragraph, Phrase
 from extractor.paper.words import Word
-from extractor.record import Capacity, Origin, Reading, State
+from extractor.record import Box, Capacity, Origin, Reading, State
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.open_table import NOTES
 from extractor.schedule.reading import Place, Printed, agree, conflict, from_found, printed
@@ -24,6 +24,7 @@ from extractor.trade.text import Found, plain_word
 PANEL = ("sheathing", "fastener", "edge", "field", "framing", "capacity")
 KEY = re.compile(r"[A-Z]\d?|[A-Z]{2}|\d{1,2}")
 BASIS = re.compile(r"\b(?:CAPACIT|SHEAR VALUE|ALLOWABLE|SHEARS?\b|SCHEDULE)", re.I)
+TO_SCHEDULE = re.compile(r"NOTES? (?:TO|FOR|OF) (?:THE |THIS |ALL |BOTH )*SCHEDULES?", re.I)
 SEE_NOTE = re.compile(r"\bNOTES?\b", re.I)
 
 
@@ -64,6 +65,9 @@ def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] =
     taken = [b.box for b in blocks if b.grid is not None or b.text]
     under = [p for b in blocks for p in b.notes]
     headings = [(h, t) for h, t in layout.titles if t.kind == "notes" or not t.sure]
+    beside = [
+        h for h, t in headings if t.about is None and TO_SCHEDULE.fullmatch(h.text.strip(" :.")) and _by_walls(h, layout, blocks)
+    ]
     for paragraph in layout.paragraphs:
         if any(inside(paragraph.box, box) for box in taken) or paragraph in under or NOTES.fullmatch(paragraph.text.strip()):
             continue
@@ -74,12 +78,24 @@ def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] =
             continue
         over = _heading_over(paragraph, layout)
         said = _said(paragraph, layout.place, known)
-        about = any(over is h for h, t in headings if t.about == "wall" or t.kind == "wall")
+        about = any(over is h for h, t in headings if t.about == "wall" or t.kind == "wall" or h in beside)
         if about:
             headed.append(said)
         elif said.note.about_walls or _basis_of_schedules(said):
             single.append(said)
     return headed, single
+
+
+def _by_walls(head: Phrase, layout: Layout, blocks: Sequence[Block]) -> bool:
+    """Whether a heading of notes stands nearest to a shear wall schedule, of all tables on the sheet."""
+    tables = [(_apart(head.box, b.box), b.kind == "wall") for b in blocks if b.grid is not None]
+    tables += [(_apart(head.box, t.box), False) for t, said in layout.titles if said.kind == "other" and said.sure]
+    return bool(tables) and min(tables)[1]
+
+
+def _apart(a: Box, b: Box) -> float:
+    """How far two boxes are from each other, along the farther of both ways."""
+    return max(a[0] - b[2], b[0] - a[2], a[1] - b[3], b[1] - a[3], 0.0)
 
 
 def _basis_of_schedules(said: Said) -> bool:

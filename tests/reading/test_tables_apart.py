@@ -88,3 +88,17 @@ def test_sentences_under_a_table_without_rules_are_no_rows(tmp_path: Path) -> No
     under = "<p style='margin:2pt'>CONTINUED ON SHEET S6.2<p style='margin:2pt'>ALLOWABLE SHEARS ARE ASD FOR SEISMIC LOADS."
     rows = table([HEAD, *_rows({"W1": 6, "W2": 4})], "open")
     assert _edges(read([plans(tmp_path, TITLE + rows + under)])) == [("W1", 6), ("W2", 4)]
+
+
+def test_notes_of_a_schedule_hold_for_its_rows_on_the_next_sheet(tmp_path: Path) -> None:
+    """Common practice, no source: the notes stand beside the first part, under NOTES TO THE SCHEDULE."""
+    notes = (
+        "<div class=at style='left:560pt;top:20pt'><h3>Notes to the schedule</h3><p>1. Nails are 8d common, 0.131 x 2-1/2.</div>"
+    )
+    more = (
+        _table(_rows({"E3": 3, "E4": 2}))
+        + "<h2>HOLD-DOWN SCHEDULE</h2>"
+        + table([["MARK", "MODEL", "POST", "ANCHOR", "CAPACITY (LB)"], ["A", "LMN-3", "(2) 2x6", '5/8"', "2,890"]])
+    )
+    job = read([plans(tmp_path, TITLE + _table([HEAD, *_rows({"E1": 6, "E2": 4})]) + notes, more)])
+    assert [dict(readings(wall))["fastener.length_in"].value for wall in job.wall_types] == [2.5] * 4
