@@ -110,7 +110,7 @@ def _on_sheet(
         text = " ".join(plain_word(w.text) for w in phrase.words if not w.raised)
         if len(text) > 24 or any(inside(phrase.box, box) for box in outside):
             continue
-        listed = any(closed(text) in marks for marks in scheduled.values())
+        listed = any(closed(text) in marks for marks in scheduled.values()) or _parted(closed(text), patterns, scheduled)
         read = Marked((closed(text),), None) if listed else with_length(text)
         if read is not None:
             read = Marked(tuple(map(closed, read.marks)), read.length_in)
@@ -176,6 +176,13 @@ def _from_tokens(
             word = Word(token.text, token.box, min(token.box[2] - token.box[0], token.box[3] - token.box[1]))
             out[kind].append(_Seen((token.text,), None, Phrase((word,), token.box, word.size), None))
     return out
+
+
+def _parted(text: str, patterns: dict[Kind, re.Pattern[str]], scheduled: dict[Kind, Sequence[str]]) -> bool:
+    """Whether a text is a mark with a stroke in it, SW/6, of a make with marks of the schedule: no mark and a length."""
+    return any("/" in mark for marks in scheduled.values() for mark in marks) and any(
+        p.fullmatch(text) for p in patterns.values()
+    )
 
 
 def _shared(scheduled: dict[Kind, Sequence[str]]) -> bool:
