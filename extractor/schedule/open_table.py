@@ -225,7 +225,8 @@ def _all_data(row: Sequence[Word], below: Sequence[Word]) -> bool:
 
 def _one_table(rows: list[list[Word]], head: Phrase) -> list[list[Word]]:
     """The lines without what stands beside the table: a gutter much wider than the table's own ends it."""
-    spans = columns_by_space([w for row in rows for w in row], 6.0)
+    words = [w for row in rows for w in row]
+    spans = columns_by_space(words, 0.9 * median(w.size for w in words))  # gutters, not the gaps between words
     gaps = [(b[0] - a[1], a[1], b[0]) for a, b in pairwise(spans)]
     if not gaps:
         return rows
