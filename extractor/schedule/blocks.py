@@ -16,7 +16,8 @@ from extractor.schedule.continued import going_on
 from extractor.schedule.find import blocks
 from extractor.schedule.layout import Block, Layout, text_of
 from extractor.schedule.reading import Place
-from extractor.schedule.rows import Row, Rows, listed, table_rows
+from extractor.schedule.rows import Row, Rows, table_rows
+from extractor.schedule.worded import listed
 from extractor.trade.text import plain_word
 from extractor.trade.titles import title
 

@@ -1,21 +1,20 @@
-"""Rows of a named table, one block for a type, or a sentence about a type: each becomes one record of readings."""
+"""Rows of a named table: each becomes one record of readings."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from itertools import pairwise
 from typing import Any
 
 import regex as re
 
 from extractor.paper.grid import Cell
-from extractor.paper.phrases import Phrase, lines, phrases
+from extractor.paper.phrases import lines, phrases
 from extractor.paper.words import Word, union
 from extractor.record import Capacity, HoldDown, Origin, Reading, State, UnusedWords, WallType
-from extractor.schedule.columns import LETTERS, Column, Kind, Said, Table
+from extractor.schedule.columns import LETTERS, Column, Said, Table
+from extractor.schedule.labels import labelled_parts
 from extractor.schedule.layout import Block
 from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
 from extractor.trade.cells import main_field, read
-from extractor.trade.headings import Heading, heading
 from extractor.trade.holddown import stacked_kind
 from extractor.trade.inches import NUMBER, inches
 from extractor.trade.marks import is_mark
@@ -228,7 +227,7 @@ def _stacked(made: Row, text: Printed) -> bool:
     """A cell that tells a whole hold-down line by line, each value with its name or plain to see; False where it does not."""
     values: list[tuple[str, Printed, Said | None]] = []
     for line in lines(text.words):
-        parts = _labelled_parts(line, made.place, "hold-down")
+        parts = labelled_parts(line, made.place, "hold-down")
         values += [(said.kind, value, Said(said, label)) for label, said, value in parts]
         plain = printed(line, made.place)
         kind = None if parts else stacked_kind(plain.text)
@@ -318,90 +317,3 @@ def _capacity(
             words = text.within(f.span) if own else said.text.words if said and heading else titled
             parts[name] = reading(f"capacity.{name}", value, words, text.place, origin=origin)
     return Capacity(plf=number, **parts)
-
-
-def listed(block: Block) -> Rows:
-    """The one type of a block whose title carries its mark: a sentence, lines, or lines of heading and value."""
-    title, place = block.title, block.place
-    words = list(block.heading.words)
-    out = Rows()
-    if title.mark is None:
-        return out
-    head = printed(words, place)
-    span = title.mark_span
-    if block.text and block.text[0].words[: len(words)] == tuple(words):
-        head = printed(block.text[0].words, place)
-    mark = reading("mark", title.mark, head.within(span) if span else head.words, place)
-    made = Row(block.kind, mark, place, title.scope, block.heading.words, scoped=block.heading.words if title.scope else ())
-    for line in block.text:
-        for text, kind, said in _lines(line, title, place):
-            take(made, text, read(text.text, kind), said, title)
-    out.rows.append(made)
-    return out
-
-
-def _kind(said: Heading, value: Printed) -> str:
-    """What the value is read as: of what its name says and may also stand for, what reads most of it."""
-    kinds = (said.kind, *said.also)
-    return max(kinds, key=lambda k: sum(f.state is State.READ for f in read(value.text, k)))
-
-
-def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, str, Said | None]]:
-    """A line of a block as (words, kind): the value after `EDGE NAILING:` or a wide gap, or the whole line as a wall's."""
-    text = printed(line.words, place)
-    if title.body:
-        start = title.body[0]
-        yield (
-            printed([w for w, s in zip(text.words, text.plain.spans, strict=True) if s[0] >= start - 1 and s[1] > start], place),
-            "wall",
-            None,
-        )
-        return
-    parts = _labelled_parts(text.words, place)
-    if parts:
-        yield from ((value, _kind(named, value), Said(named, label)) for label, named, value in parts)
-        return
-    gaps = [i + 1 for i, (a, b) in enumerate(pairwise(text.words)) if b.box[0] - a.box[2] > 1.5 * a.size]
-    if len(gaps) == 1:  # the name of the value on the left, the value on the right
-        label = printed(text.words[: gaps[0]], place)
-        said = heading(label.text, "wall")
-        if said:
-            value = printed(text.words[gaps[0] :], place)
-            yield value, _kind(said, value), Said(said, label)
-            return
-    yield text, "wall", None
-
-
-def _labelled_parts(words: Sequence[Word], place: Place, table: Kind = "wall") -> list[tuple[Printed, Heading, Printed]]:
-    """`EDGES: 6" O.C. FIELD: 12" O.C.` as names and values; nothing where a line does not begin with a name and its colon."""
-    starts: list[tuple[int, int, Printed, Heading]] = []
-    for i, word in enumerate(words):
-        named = _label_before(words, i, starts[-1][1] if starts else 0, place, table) if word.text.endswith(":") else None
-        if named:
-            starts.append(named)
-    if not starts or starts[0][0] != 0:
-        return []
-    ends = [*(start for start, _, _, _ in starts[1:]), len(words)]
-    parts = [(label, said, printed(words[first:end], place)) for (_, first, label, said), end in zip(starts, ends, strict=True)]
-    return [part for part in parts if part[2].words]
-
-
-def _label_before(
-    words: Sequence[Word], colon: int, least: int, place: Place, table: Kind
-) -> tuple[int, int, Printed, Heading] | None:
-    """Where the name of a value begins that ends at a colon, where its value begins, the name, and what it says.
-
-    On a line of its own the name is all that stands before the colon; behind a value it is the words that are no value.
-    """
-    if colon - least > 4 and least == 0:
-        return None
-    best = None
-    for start in range(colon, least - 1, -1):
-        label = printed(words[start : colon + 1], place)
-        said = heading(label.text.rstrip(": "), table)
-        if said is None or (least and not all(re.fullmatch(r"[A-Za-z&/:-]+", w.text) for w in words[start : colon + 1])):
-            if least:
-                break
-            continue
-        best = (start, colon + 1, label, said)
-    return best if best and (least or best[0] == 0) else None
