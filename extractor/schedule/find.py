@@ -33,6 +33,8 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         types = told(layout, bare) or boxed(layout, bare) if worded else []
         if worded and not types and block.grid is not None:
             types = columned(bare, block.grid)
+        if any(inside(t.box, one.box, 2.0) for one in types for t, other in layout.titles if other.mark):
+            types = []  # each is told under a title of its own
         if types:
             around = tuple(_round(layout, bare, types, (*out, *types)))
             types = [replace(t, notes=around) for t in types]

@@ -40,6 +40,18 @@ def test_a_sentence_beside_its_mark_in_a_circle(tmp_path: Path) -> None:
         assert (stated.plf.value, stated.load.value, stated.method.value) == (plf, "seismic", "ASD")
 
 
+def test_types_whose_sentences_begin_with_their_marks_are_told_once(tmp_path: Path) -> None:
+    """A type that stands twice stops the job, so one that the reader doubles would stop it for nothing."""
+    lines = "".join(
+        f'<p>SW-{i}: 7/16" OSB; 8d common nails at {edge}" o.c. at panel edges, 12" o.c. in the field; {plf} plf.</p>'
+        for i, (_, edge, _, plf) in enumerate(KINDS, 1)
+    )
+    intro = "<p>Sheathing goes on one side of the wall and all panel edges are blocked.</p>"
+    job = read([plans(tmp_path, f"<h2>Shear wall types</h2><div style='width:520pt'>{intro}{lines}</div>")])
+    assert [wall.mark.value for wall in job.wall_types] == ["SW-1", "SW-2", "SW-3"]
+    assert {dict(readings(wall))["sheathing.faces"].value for wall in job.wall_types} == {1}
+
+
 @pytest.mark.parametrize("drawn", [True, False], ids=["in boxes", "in columns"])
 def test_bullets_and_two_named_values_on_a_line(drawn: bool, tmp_path: Path) -> None:
     """Common practice, no source. A field spacing read as the edge's would be a wall nailed wrong."""
