@@ -240,6 +240,9 @@ def _part(block: Block, out: Reading) -> Part | None:
         _not_read(block, out, "no column of marks with values under it was made out")
         return None
     whole = bool(table.kinds & WANTED) and len(table.kinds) >= 3
+    if block.kind == "hold-down" and not block.title.sure and table.kinds <= {"hd_mark", "hd_fasteners"}:
+        _not_read(block, out, "it gives neither a model nor a post, an anchor or a capacity: straps, perhaps of another kind")
+        return None
     rows = table_rows(block, table)
     if len(table.kinds) < 2 and not (block.kind == "hold-down" and any(len(row.fields) > 2 for row in rows.rows)):
         _not_read(block, out, "fewer than two columns were made out")

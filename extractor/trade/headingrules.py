@@ -18,7 +18,12 @@ _WORD_FOR_WORD = (
     ("hold_down", re.compile(r"(?i)(?:(?:end|anchor|uplift|holdown) )+devices?(?: (?:@ ?)?(?:ea\.?|each) end)?")),
     ("nail_length", re.compile(rf"(?i)(?:(?:min\.?|nails?|fasteners?|size) )*length{_UNIT}")),
     ("nail_diameter", re.compile(rf"(?i)(?:(?:min\.?|nails?|fasteners?|shank|size) )*(?:dia(?:meter|m?\.)?|shank|Ø){_UNIT}")),
-    ("bottom_plate", re.compile(r"(?i)(?:at )?base(?: of walls?)?")),
+    (
+        "bottom_plate",
+        re.compile(
+            r"(?i)(?:at )?base(?: of walls?)?|(?:at )?(?:wood|framed|floor) base|base (?:at|on|to) (?:wood|floor|framing)"
+        ),
+    ),
     (
         "top_plate",
         re.compile(

@@ -70,7 +70,10 @@ _MATERIALS = (
 _MATERIAL = re.compile("|".join(rf"(?P<m{i}>{pattern})" for i, (_, pattern) in enumerate(_MATERIALS)), re.I)
 
 _STRUCTURAL_1 = r"(?<!\w)str(?:uc(?:t(?:ural)?)?)?\.?[ -]?(?:i|1)(?![\w/.\"'-])(?! \d+/)"
-_RATED = r"(?<!\w)(?:int\.? |ext\.? )?rated (?:plywood|plywd\.?|ply\b|osb|sheathing|sht'?h?g\.?|shth?'?g\.?|sheath\.?)(?!\w)"
+_RATED = (
+    r"(?<!\w)(?:int\.? |ext\.? )?rated"
+    r" (?:plywood|plywd\.?|ply\b|osb|o\.s\.b\.?|sheathing|sht'?h?g\.?|shth?'?g\.?|sheath\.?)(?!\w)"
+)
 _GRADES = re.compile(rf"(?P<one>{_STRUCTURAL_1}(?: rated)?)|(?P<rated>{_RATED})", re.I)
 
 _SIDE = r"(?:sides?|faces?)(?: only)?(?!\w)|sided(?!\w)"

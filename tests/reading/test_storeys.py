@@ -38,3 +38,11 @@ def test_a_table_of_straps_between_floors_is_read_as_hold_downs(tmp_path: Path) 
     told = {name: r.value for name, r in readings(strap)}
     assert (told["mark"], told["model"], told["post"]) == ("T1", "ZMT-30", "(2) 2x6")
     assert (told["fasteners"], told["capacity_lb"]) == ("(22) 10d", 2760)
+
+
+def test_a_list_of_straps_without_posts_or_capacities_is_no_table_of_hold_downs(tmp_path: Path) -> None:
+    """Common practice, no source: straps over beams are tagged too. It is named as seen and not read."""
+    straps = "<h2>FLOOR STRAPS</h2>" + table([["TAG", "STRAP", "LENGTH", "NAILS"], ["ST1", "QS-18", '18"', "14-10d"]])
+    job = read([plans(tmp_path, _level(1, {"1": 6}), straps)])
+    assert not job.hold_downs
+    assert [block.title for block in job.coverage.blocks_not_read] == ["FLOOR STRAPS"]

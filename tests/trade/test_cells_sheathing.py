@@ -25,6 +25,7 @@ PANELS = [
     ('1/2" 5-PLY STRUCTURAL PLYWOOD', {"thickness_in": 0.5, "material": "plywood"}, SEEN),
     ("STRUCTURAL I", {"grade": "structural 1"}, SEEN),
     ("RATED SHEATHING, EXPOSURE 1", {"grade": "rated sheathing"}, SEEN),
+    ("7/16 RATED O.S.B.", {"thickness_in": 0.4375, "material": "osb", "grade": "rated sheathing"}, "invented set clinic"),
     ("3/8", {"thickness_in": 0.375}, SEEN),
     ("19/32", {"thickness_in": 0.59375}, SEEN),
     ('15/32" CDX PLYWD', {"thickness_in": 0.46875, "material": "plywood"}, OURS),
