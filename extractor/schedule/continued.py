@@ -11,9 +11,14 @@ from extractor.schedule.layout import Block, Layout
 from extractor.trade.marks import family, is_mark
 from extractor.trade.titles import Title
 
+NAILED = {"sheathing", "fastener", "edge", "field", "nailing"}  # columns that no other table has together
+
 
 def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
-    """Ruled tables under no known title whose rows are the types of a schedule on the sheet: framing and anchorage apart."""
+    """Ruled tables under no known title beside a schedule: on the same marks, or with the headings of a schedule themselves.
+
+    The first tell framing and anchorage apart from the nailing; the second are the schedule of another storey.
+    """
     known: set[str] = set()
     for block in found:
         table = _named(block.grid, block) if block.grid is not None and block.kind == "wall" else None
@@ -22,7 +27,7 @@ def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
     for box, grid in _untold(layout, found) if known else ():
         table = columns.name(grid, "wall", layout.place)
         marks = _marks(grid, table.mark, table.first) if table and len(table.kinds) > 2 else []
-        if marks and set(marks) <= known:
+        if marks and table and (set(marks) <= known or len(table.kinds & NAILED) > 2):
             out.append(Block("wall", Title("wall", sure=False), _first(grid), layout.place, layout.sheet, grid=grid, box=box))
     return out
 
@@ -45,7 +50,7 @@ def _untold(layout: Layout, found: Sequence[Block]) -> Iterator[tuple[Box, Grid]
     for box, net in layout.nets:
         if any(inside(box, b.box, 2.0) or inside(b.box, box, 2.0) for b in found if b.box != b.heading.box):
             continue
-        if any(inside(t.box, box) or _over(t, box) for t, _ in layout.titles):
+        if any(inside(t.box, box) or _over(t, box) for t, said in layout.titles if said.kind != "nail-legend"):
             continue
         grid = layout.grid((box, net))
         if grid is not None and grid.cols > 2:

@@ -46,3 +46,14 @@ def test_a_list_of_straps_without_posts_or_capacities_is_no_table_of_hold_downs(
     job = read([plans(tmp_path, _level(1, {"1": 6}), straps)])
     assert not job.hold_downs
     assert [block.title for block in job.coverage.blocks_not_read] == ["FLOOR STRAPS"]
+
+
+def test_a_second_storeys_schedule_under_a_heading_of_its_own_is_read(tmp_path: Path) -> None:
+    """Common practice, no source: SHEARWALL SCHEDULES over both, UPPER FLOOR over the second. Lost rows would be lost walls."""
+    first, second = (
+        table([HEAD, *([m, '15/32" PLYWOOD', "8d COMMON", f'{e}"', '12"', "260"] for m, e in part)])
+        for part in ((("L1", 6), ("L2", 4)), (("U1", 6), ("U2", 3)))
+    )
+    job = read([plans(tmp_path, f"<h2>SHEARWALL SCHEDULES</h2>{first}<p>UPPER</p>{second}")])
+    edges = [(w.mark.value, dict(readings(w))["edge.spacing_in"].value) for w in job.wall_types]
+    assert edges == [("L1", 6), ("L2", 4), ("U1", 6), ("U2", 3)]
