@@ -109,8 +109,8 @@ def _views(sheet: Sheet, out: Reading) -> Iterator[tuple[Layout, list[Block]]]:
     """The sheet laid out in blocks, as it stands and, where titles of schedules run up or down it, turned to read them."""
     yield _laid_out(sheet, out)
     for turn in (90, 270):
-        heads = [p for p in sheet.phrases if p.turn == turn and len(p.words) > 1 and (said := title(text_of(p))) and said.sure]
-        if not any(said.kind in ("wall", "hold-down") for p in heads if (said := title(text_of(p)))):
+        heads = (title(text_of(p)) for p in sheet.phrases if p.turn == turn and len(p.words) > 1)
+        if not any(said and said.sure and said.kind in ("wall", "hold-down") for said in heads):
             continue
         layout = Layout(TurnedSheet(sheet, turn))
         here = [block for block in blocks(layout) if block.grid is not None or block.text]

@@ -1,6 +1,8 @@
-"""Tables without a title of their own: part two of a schedule on the same marks, and rows that go on from another table."""
+"""Tables without a title of their own: part two of a schedule, another storey's, and rows that go on from another table."""
 
 from collections.abc import Iterator, Sequence
+
+import regex as re
 
 from extractor.paper.grid import Grid, inside
 from extractor.paper.phrases import Phrase
@@ -13,6 +15,8 @@ from extractor.trade.titles import Title
 
 NAILED = {"sheathing", "fastener", "edge", "field", "nailing"}  # columns that no other table has together
 
+DECKS = re.compile(r"\b(?:ROOF|DECKS?|DIAPHRAGMS?|CEILING|SUB-?FLOOR|FLOOR (?:SHEATHING|NAILING|PANELS?))\b", re.I)
+
 
 def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
     """Ruled tables under no known title beside a schedule: on the same marks, or with the headings of a schedule themselves.
@@ -21,13 +25,13 @@ def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
     """
     known: set[str] = set()
     for block in found:
-        table = _named(block.grid, block) if block.grid is not None and block.kind == "wall" else None
+        table = columns.name(block.grid, "wall", block.place) if block.grid is not None and block.kind == "wall" else None
         known |= set(_marks(table.grid, table.mark, table.first)) if table else set()
     out = []
     for box, grid in _untold(layout, found) if known else ():
         table = columns.name(grid, "wall", layout.place)
         marks = _marks(grid, table.mark, table.first) if table and len(table.kinds) > 2 else []
-        if marks and table and (set(marks) <= known or len(table.kinds & NAILED) > 2):
+        if marks and table and (set(marks) <= known or (len(table.kinds & NAILED) > 2 and _of_walls(marks, box, layout))):
             out.append(Block("wall", Title("wall", sure=False), _first(grid), layout.place, layout.sheet, grid=grid, box=box))
     return out
 
@@ -57,13 +61,15 @@ def _untold(layout: Layout, found: Sequence[Block]) -> Iterator[tuple[Box, Grid]
             yield box, grid
 
 
+def _of_walls(marks: Sequence[str], box: Box, layout: Layout) -> bool:
+    """Whether the marks are no words (ROOF, DECK) and nothing right above the table speaks of a deck."""
+    above = [p.text for p in layout.sheet.phrases if p.turn == 0 and _over(p, box)]
+    return all(len(mark) < 3 or any(map(str.isdigit, mark)) for mark in marks) and not any(map(DECKS.search, above))
+
+
 def _over(title: Phrase, box: Box) -> bool:
     """Whether a title stands right above a table."""
     return 0 <= box[1] - title.box[3] < 3 * title.size and title.box[0] < box[2] and title.box[2] > box[0]
-
-
-def _named(grid: Grid, block: Block) -> Table | None:
-    return columns.name(grid, "wall", block.place)
 
 
 def _marks(grid: Grid, col: int, first: int) -> list[str]:

@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+import pytest
+
 from extractor.read import read
 from extractor.record import Level, readings
 
@@ -57,3 +59,11 @@ def test_a_second_storeys_schedule_under_a_heading_of_its_own_is_read(tmp_path: 
     job = read([plans(tmp_path, f"<h2>SHEARWALL SCHEDULES</h2>{first}<p>UPPER</p>{second}")])
     edges = [(w.mark.value, dict(readings(w))["edge.spacing_in"].value) for w in job.wall_types]
     assert edges == [("L1", 6), ("L2", 4), ("U1", 6), ("U2", 3)]
+
+
+@pytest.mark.parametrize(("heading", "marks"), [("ROOF NAILING", ("D1", "D2")), ("UPPER", ("ROOF", "DECK"))])
+def test_a_deck_nailed_like_a_wall_is_no_wall(heading: str, marks: tuple[str, str], tmp_path: Path) -> None:
+    """A wall type that nobody scheduled is the worst kind of row."""
+    rows = [[m, '15/32" PLYWOOD', "8d COMMON", '6"', '12"', "260"] for m in marks]
+    job = read([plans(tmp_path, f"{_level(1, {'1': 6})}<p>{heading}</p>{table([HEAD, *rows])}")])
+    assert [w.mark.value for w in job.wall_types] == ["1"]
