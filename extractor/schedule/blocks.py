@@ -29,13 +29,15 @@ WANTED = {"wall", "sheathing", "fastener", "edge", "field", "nailing", "sheathin
 class Part:
     """A block with its rows, the footnote markers on its headings, and the notes that go with it.
 
-    ``whole`` is False for a table that has neither panels nor nailing: it only adds to types read elsewhere.
+    ``whole`` is False for a table that has neither panels nor nailing: it only adds to types read elsewhere. ``beside`` are
+    the notes on its sheet under a heading that gives them to all shear walls.
     """
 
     block: Block
     rows: Rows
     headed: set[str]
     own: list[notes.Said] = field(default_factory=list)
+    beside: list[notes.Said] = field(default_factory=list)
     whole: bool = True
     table: columns.Table | None = None
 
@@ -86,6 +88,8 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
     all_blocks = [block for _, here, _ in laid_out for block in here]
     found = _with_companions(found, out)
     _share_notes(found)
+    for part in found:
+        part.own += part.beside
     nails = notes.definitions(all_blocks, [*general, *(s for part in found for s in part.own)])
     rows: dict[str, list[Row]] = {"wall": [], "hold-down": []}
     for part in found:
@@ -144,7 +148,7 @@ def _gather_notes(layout: Layout, here: Sequence[Block], parts: Sequence[Part], 
             single += notes.about_panels(own)
     walls = [part for part in parts if part.block.kind == "wall"]
     for part in walls:
-        part.own.extend(headed)
+        part.beside += headed
     return single if walls else [*headed, *single]
 
 
@@ -311,20 +315,25 @@ def _not_read(block: Block, out: Reading, why: str) -> None:
 
 def _share_notes(found: Sequence[Part]) -> None:
     """A wall schedule without notes of its own shares those of the next one below it on the sheet, or of the one it continues."""
-    for i, part in enumerate(found):
+    walls = [part for part in found if part.block.kind == "wall"]
+    for i, part in enumerate(walls):
         block = part.block
-        if block.kind == "wall" and block.title.continued and not part.own:
-            part.own += next((p.own for p in reversed(found[:i]) if p.block.kind == "wall" and p.own), [])
-        if part.own or block.kind != "wall":
+        if block.title.continued and not (_tells(part) or part.beside):
+            part.own += next(([*p.own, *p.beside] for p in reversed(walls[:i]) if _tells(p) or p.beside), [])
+        if _tells(part):
             continue
         below = [
             (other.block.box[1], other.own)
-            for other in found
-            if other.block.kind == "wall"
-            and other.block.place == block.place
-            and other.own
+            for other in walls
+            if other.block.place == block.place
+            and _tells(other)
             and other.block.box[1] >= block.box[3] - 4
             and min(other.block.box[2], block.box[2]) > max(other.block.box[0], block.box[0])
         ]
         if below:
             part.own += min(below, key=lambda entry: entry[0])[1]
+
+
+def _tells(part: Part) -> bool:
+    """Whether a schedule has notes of its own; the heading of the next table alone is none."""
+    return any(said.number or said.note.found or said.note.definitions for said in part.own)

@@ -26,6 +26,15 @@ KEY = re.compile(r"[A-Z]\d?|[A-Z]{2}|\d{1,2}")
 BASIS = re.compile(r"\b(?:CAPACIT|SHEAR VALUE|ALLOWABLE|SHEARS?\b|SCHEDULE)", re.I)
 TO_SCHEDULE = re.compile(r"NOTES? (?:TO|FOR|OF) (?:THE |THIS |ALL |BOTH )*SCHEDULES?", re.I)
 SEE_NOTE = re.compile(r"\bNOTES?\b", re.I)
+RULE = re.compile(r"\b(?:ALL|SHALL|MUST|ARE|HAVE|TO BE|TO HAVE)\b", re.I)  # a sentence, and no callout of a detail
+NOT_SILLS = re.compile(r"\b(?:STEEL|COLUMNS?|MASONRY|CMU|HOLD|TIE)", re.I)
+GENERAL = (  # general notes that name no walls and hold for theirs too: the style of all nails, details of all sill bolts
+    (re.compile(r"\W*(?:ALL )?(?:SHEATHING )?NAIL(?:S|ING)\b", re.I), {"fastener.style"}),
+    (
+        re.compile(r"(?:ALL )?(?:ANCHOR|SILL|MUDSILL|FOUNDATION) BOLTS?\b|\bA\.?B\.?'?S\b", re.I),
+        {"anchors.kind", "anchors.embedment_in", "anchors.washer_in"},
+    ),
+)
 
 
 class Said(NamedTuple):
@@ -62,7 +71,9 @@ def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] =
     """Notes elsewhere on the sheet about shear walls: those under a heading that says so, and single ones that say so."""
     headed: list[Said] = []
     single: list[Said] = []
-    taken = [b.box for b in blocks if b.grid is not None or b.text]
+    taken = [
+        b.grid.box if b.grid is not None and b.kind == "nail-legend" else b.box for b in blocks if b.grid is not None or b.text
+    ]
     under = [p for b in blocks for p in b.notes]
     headings = [(h, t) for h, t in layout.titles if t.kind == "notes" or not t.sure]
     beside = [
@@ -83,6 +94,8 @@ def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] =
             headed.append(said)
         elif said.note.about_walls or _basis_of_schedules(said):
             single.append(said)
+        elif _general(said) and not (over and NOT_SILLS.search(over.text)):
+            single.append(_yielding(said))
     return headed, single
 
 
@@ -102,6 +115,19 @@ def _basis_of_schedules(said: Said) -> bool:
     """Whether a general note only says on what basis capacities in schedules stand: CAPACITIES IN SCHEDULES ARE ASD."""
     found = said.note.found
     return bool(found) and all(f.field.startswith("capacity.") for f in found) and bool(BASIS.search(said.text.text))
+
+
+def _general(said: Said) -> bool:
+    """Whether a note without walls in it speaks of all nails or all sill bolts, and only of what schedules leave to notes."""
+    fields, text = {f.field for f in said.note.found}, said.text.text
+    if not fields or not RULE.search(text):
+        return False
+    return any(fields <= given and subject.match(text) for subject, given in GENERAL)
+
+
+def _yielding(said: Said) -> Said:
+    """The note as one that gives way to a row."""
+    return said._replace(note=said.note._replace(clauses=tuple(c._replace(yields=True) for c in said.note.clauses)))
 
 
 def _heading_over(paragraph: Paragraph, layout: Layout) -> Any:

@@ -96,3 +96,44 @@ def test_a_list_of_notes_headed_shear_walls_is_no_table_of_types(tmp_path: Path)
     job = read([plans(tmp_path, f"<div class=at style='left:700pt;top:30pt;width:330pt'>{notes}</div>{sheet}")])
     assert [wall.mark.value for wall in job.wall_types] == ["6", "4"]
     assert _values(job, "6")["framing.blocked"].value is True
+
+
+TWO_PARTS = (
+    "<h2>SHEAR WALL SCHEDULE</h2><p><b>SHEATHING AND NAILING</b>"
+    + table([[*HEAD[:5], HEAD[6]], ["6", '15/32" PLYWOOD', "8d COMMON", '6"', '12"', "260"]])
+    + "<p><b>ANCHORAGE</b>"
+    + table([["MARK", "SILL", "ANCHOR BOLTS"], ["6", "2x", '5/8" @ 48"']])
+    + "<p><b>NOTES</b><p>1. ALLOWABLE SHEARS ARE ASD, SEISMIC.<p>2. BLOCK ALL PANEL EDGES."
+)
+
+
+def test_notes_under_the_second_part_of_a_schedule_are_the_first_part_s_too(tmp_path: Path) -> None:
+    """Common practice, no source: one list of notes stands under both tables."""
+    six = _values(read([plans(tmp_path, TWO_PARTS)]), "6")
+    (stated,) = six["capacity"].value
+    assert (stated.method.value, stated.load.value, six["framing.blocked"].value) == ("ASD", "seismic", True)
+
+
+GENERAL = (
+    "<h2>STRUCTURAL GENERAL NOTES</h2><h3>{over}</h3><p>1. PLANS GOVERN OVER DETAILS.<p>2. {note}",
+    "<h2>SHEAR WALL SCHEDULE</h2>" + table([HEAD, *ROWS]),
+)
+
+
+@pytest.mark.parametrize(
+    ("over", "note", "field", "value"),
+    [
+        ("FOUNDATIONS", 'ANCHOR BOLTS SHALL BE EMBEDDED 7" INTO CONCRETE.', "anchors.embedment_in", 7.0),
+        ("STRUCTURAL STEEL", 'ANCHOR BOLTS SHALL BE EMBEDDED 7" INTO CONCRETE.', "anchors.embedment_in", None),
+        ("FOUNDATIONS", 'ANCHOR BOLTS AT STEEL COLUMNS SHALL BE EMBEDDED 12" INTO CONCRETE.', "anchors.embedment_in", None),
+        ("WOOD", "ALL NAILS SHALL BE BOX U.N.O.", "fastener.style", "common"),
+        ("FOUNDATIONS", 'ANCHOR BOLTS SHALL BE 1/2" DIAMETER AT 72" O.C., EMBEDDED 7".', "anchors.embedment_in", None),
+    ],
+)
+def test_a_general_note_fills_what_schedules_leave_to_it_and_gives_way_to_rows(
+    over: str, note: str, field: str, value: Any, tmp_path: Path
+) -> None:
+    """Common practice, no source. A rule with a size of its own may be for other walls, and says nothing for these."""
+    sheets = [sheet.format(over=over, note=note) for sheet in GENERAL]
+    found = _values(read([plans(tmp_path, *sheets)]), "6").get(field)
+    assert (found.value if found else None) == value

@@ -304,6 +304,13 @@ SAYS = [
     ('ANCHOR BOLTS: MIN. 7" EMBED, TYP.', {"anchors.kind": "anchor bolt", "anchors.embedment_in": 7.0}, TRADE),
     ('MIN. EMBEDMENT: 7"', {"anchors.embedment_in": 7.0}, TRADE),
     (
+        'SILL BOLTS ARE ANCHOR BOLTS CAST 7" INTO THE CONCRETE.',
+        {"anchors.kind": "anchor bolt", "anchors.embedment_in": 7.0},
+        DRAWN,
+    ),
+    ("EN = EDGE NAILING AT ALL PANEL EDGES, WHICH SHALL BE BLOCKED.", {"framing.blocked": True}, DRAWN),
+    ("EDGES OF PANELS IN SHEAR WALLS BEAR ON FRAMING OR BLOCKING (BLOCKED).", {"framing.blocked": True}, DRAWN),
+    (
         "SILL ANCHORS SHALL BE ANCHOR BOLTS EMBEDDED 7 IN. IN CONCRETE.",
         {"anchors.kind": "anchor bolt", "anchors.embedment_in": 7.0},
         TRADE,
