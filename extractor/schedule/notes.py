@@ -58,10 +58,13 @@ def schedule_notes(block: Block, known: Collection[str] = ()) -> list[Said]:
 
 
 def about_panels(notes: Iterable[Said]) -> list[Said]:
-    """Of the notes under a hold-down table, what they say of panels and their nailing; its anchors are not the walls'."""
+    """Of the notes under a hold-down table, what they say of shear walls, or of panels and nailing."""
     out = []
     for said in notes:
-        clauses = tuple(c._replace(found=tuple(f for f in c.found if f.field.split(".")[0] in PANEL)) for c in said.note.clauses)
+        clauses = tuple(
+            c if c.about_walls else c._replace(found=tuple(f for f in c.found if f.field.split(".")[0] in PANEL))
+            for c in said.note.clauses
+        )
         if any(c.found for c in clauses):
             out.append(said._replace(note=said.note._replace(clauses=clauses)))
     return out

@@ -156,8 +156,9 @@ def _anchors(text: str) -> list[Found]:
     """Anchorage; nails alone cannot hold a plate to concrete, so a cell of nails is the bottom plate's."""
     if both := _at_concrete_and_wood(text):
         return both
-    found = anchors.anchors(text)
-    return plates.bottom_plate(text) if not found and _PENNY.search(text) else found
+    sill = framing.sill_in_words(text)
+    found = anchors.anchors(mask_found(text, sill))
+    return plates.bottom_plate(text) if not found and _PENNY.search(text) else [*sill, *found]
 
 
 def _bottom_plate(text: str) -> list[Found]:

@@ -62,6 +62,7 @@ _UNITS = (
     ("ft", r"(?<=\()(?:ft\.?|feet)(?=[ ),])|feet|(?<=, )ft\.?$"),
 )
 _UNIT = tuple((unit, re.compile(rf"(?<![a-z])(?:{pattern})(?![a-z])", re.I)) for unit, pattern in _UNITS)
+_STAPLES, _OTHERS = re.compile(r"\bstaples?\b", re.I), re.compile(r"\b(?:nail\w*|screws?|or)\b", re.I)
 _CAPACITIES, _LENGTHS = ("plf", "klf", "kip", "lb"), ("in", "ft")
 _NAILED = ("nailing", "fastener", "edge", "field", "sheathing_and_nailing")
 _SHEATHED = ("sheathing", "sheathing_and_nailing", "faces")
@@ -85,6 +86,8 @@ def facts_in(text: str, kind: str) -> tuple[Found, ...]:
         where = said.span() if said else next((f.span for f in nail if f.field == "fastener.penny"), None)
         if nail and where:
             found.append(Found("fastener.kind", "nail", where))
+        elif not nail and (staples := _STAPLES.search(text)) and not _OTHERS.search(text):
+            found.append(Found("fastener.kind", "staple", staples.span()))
     elif kind == "bottom_plate":
         found += [f._replace(field="bottom_plate.penny") for f in nail_words(text) or () if f.field == "fastener.penny"]
     if kind in ("anchors", "sill_anchors", "embedment", "washer"):

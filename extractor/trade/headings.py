@@ -56,7 +56,7 @@ _REFS = re.compile(
 _YIELDS = re.compile(r"\bu\.?n\.?o\b|unless (?:noted|shown|specified)|\btyp", re.I)
 _NOT_A_HEADING = re.compile(
     r"^\W*\"|\b(?:per|shall|are|is|have|has|see (?!note)\w+|be|must|stagger|diaphragms?|roof(?! ?/)"
-    r"|headers?|beams?|joist(?! conn)s? hangers?|truss\w*|rebar|braced|elevation"
+    r"|headers?|beams?|joist(?! conn)s? hangers?|truss\w*(?! ?(?:/|&|(?:or|to|and)\b))|rebar|braced|elevation"
     r"|diagram|plan|schedule)\b(?!\W*$)|\b(?:diaphragms?|diagram|elevation|plan)\W*$|#\d|^\(\d+\) ?\d",
     re.I,
 )

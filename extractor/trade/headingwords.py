@@ -20,6 +20,11 @@ _WORDS: tuple[tuple[str, str], ...] = (
         r"(?:rim|blkg\.?|blk'g\.?|blocking|block)(?: joist)? (?:to|@|at) (?:top )?(?:pl\.?|plates?"
         r"|wall)(?! ?washer)|rim joist conn\w*\.?|rim conn\w*\.?",
     ),
+    (
+        "TOP",
+        r"(?:(?:(?:roof|floor) )?(?:truss(?:es)?|rafters?|joists?|rim(?: joists?| board)?|blocking|blkg\.?)"
+        r"(?: ?(?:or|and|/|&|,) ?)?)+ (?:to|at|@) (?:(?:dbl\.?|double) )?top (?:plates?|pl\.?)",
+    ),
     ("TOP", r"(?:framing )?(?:clips?|angles?)(?: spacing)?|a-?clips?|drag (?:conn\w*|strut)"),
     ("WASHER", r"(?:plate |pl\.? |bearing |square |bpl\.? ?)?washers?"),
     ("NAILED", rf"(?:{_P} )?to (?:the )?(?:rim|floor|framing|joists?|wood|blocking|blkg\.?)(?: below| board| joists?)?"),
@@ -66,7 +71,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("BOUNDARY", r"boundar(?:y|ies)|bndry\.?|bdry\.?|b\.? ?n\.?(?![a-z.])"),
     (
         "FIELD",
-        r"(?:in )?(?:the )?field|fld\.?|f\.? ?n\.?(?![a-z.])|intermediate|interm\.?|int\.?(?= (?:nail"
+        r"(?:in )?(?:the )?field|fld\.?|f\.? ?n\.?(?![a-z.])|intermediate|interm(?:ed)?\.?|int\.?(?= (?:nail"
         r"|stud|fram|member|supp|spac|fast))|interior(?= nail)",
     ),
     ("FASTEN", r"nails?|nailing|nail'?g\.?|fasteners?|fastening|fast\.?|fstnrs?\.?|staples?|stapling|screws?"),

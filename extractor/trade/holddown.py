@@ -31,10 +31,11 @@ _BEFORE = re.compile(
 )
 _WITH = re.compile(r"(?<!\w)(?:w/|with(?!\w)|to (?:\(|\d|post)).*", re.I)
 _HOLD = r"(?:hold-?downs?|holdowns?|hold downs?|tie-?downs?|ties?)"
+_LETTERS = r"(?!(?:at|ea|in|on|or|to|for|per|see|all)\b)[A-Z]{2,3}"  # TA; not TIE-DOWN AT EACH END
 _IN_WORDS = re.compile(
     rf"(?<!\w){_HOLD}(?: type"
     rf"| mark)?:? ?(?:\(\d\) ?)?(?P<mark>{NAME}|[A-Z]\d{{1,2}})(?![\w\"'./])(?:{_ENDS}| {_ENDS})?"
-    rf"|(?<!\w){_HOLD}(?: type| mark)? (?P<mark>[A-Z]|\d{{1,2}})[ ,]{_ENDS}"
+    rf"|(?<!\w){_HOLD}(?: type| mark)? (?P<mark>[A-Z]|\d{{1,2}}|{_LETTERS})[ ,]{_ENDS}"
     rf"|(?<![\w./-])(?P<mark>{NAME})(?: hold-?downs?| holdowns?)?[ ,]{_ENDS}",
     re.I,
 )

@@ -15,6 +15,7 @@ from extractor.trade.holddown import hold_downs_in_words
 from extractor.trade.nailwords import NailDefinition, nail_definition, nail_definitions
 from extractor.trade.notelengths import EdgeLimit, edge_limit
 from extractor.trade.notemarks import whom
+from extractor.trade.noteshares import Share, shares
 from extractor.trade.notespans import number, parts, sentences
 from extractor.trade.notevalues import found_in, penny_subject
 from extractor.trade.text import Found, Span
@@ -135,6 +136,9 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
     head, doubtful = subject
     for own in sentences(text, span):
         words = text[slice(*own)]
+        if shared := shares(words, known):
+            clauses += [_shared(share, own) for share in shared]
+            continue
         opened = _HEAD.match(words)
         if opened and (
             subjects.about_walls(opened[0])
@@ -151,6 +155,13 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
         clauses.append(_left(clause) if doubtful else clause)
         doubtful = doubtful or clause.conditional or clause.only_edge is not None
     return clauses, Subject(head, doubtful)
+
+
+def _shared(share: Share, span: Span) -> Clause:
+    """The clause that gives some types their part of a sentence."""
+    at = share.found.span
+    found = share.found._replace(span=(at[0] + span[0], at[1] + span[0]))
+    return Clause(span, found=(found,), marks=share.marks, about_walls=True)
 
 
 def _for_some(head: str, known: Collection[str]) -> bool:

@@ -113,3 +113,15 @@ def test_remarks_give_only_what_can_mean_nothing_else() -> None:
     assert said("3x STUDS AT PANEL JOINTS", "remarks") == {"framing.panel_edge": "3x"}
     assert said('8d @ 6"', "remarks") == {}
     assert said("SEE NOTE 3", "remarks") == {}
+
+
+def test_a_hold_down_named_by_letters_and_the_words_for_each_end() -> None:
+    """Drawn set; AT EACH END is a place and no hold-down named AT."""
+    assert said("3x stud at panel joints. Tie-down TB at each end.")["hold_down.marks"] == ("TB",)
+    assert "hold_down.marks" not in said("TIE-DOWN AT EACH END OF WALL")
+
+
+def test_the_sill_in_a_cell_of_bolts() -> None:
+    """Drawn set: the sill stands under the bolts."""
+    got = said('5/8" A.B. @ 24" 3x P.T. SILL', "anchors")
+    assert (got["framing.sill"], got["anchors.diameter_in"], got["anchors.spacing_in"]) == ("3x", 0.625, 24.0)

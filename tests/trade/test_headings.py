@@ -105,6 +105,8 @@ WALL = [
         " CONN. | CLIPS | FRAMING CLIP SPACING",
         TRADE,
     ),
+    ("top_plate", "TRUSS OR RIM TO TOP PLATE | TRUSSES/BLKG. TO TOP PL.", "drawn set"),
+    ("field", "INTERMED. NAILS | INTERM. | FIELD", "drawn set"),
     (
         "hold_down",
         "HOLDOWN | HOLD-DOWN | HD | H.D. | HD EA. END | TIE-DOWN | END POST / HD | HD MARK | TIE | tie-down | ENDS"

@@ -199,6 +199,26 @@ def test_scheduled_marks_are_known_without_a_word_before_them() -> None:
     assert note("SHEAR WALL P1-6: 3x SILL.", known=("P1-6",)).marks == ("P1-6",), "a mark with a dash is no range"
 
 
+SHARED = [
+    ("STUDS AT ABUTTING PANEL EDGES: 2x AT SW-1 AND SW-2, 3x AT SW-3.", {"SW-1": "2x", "SW-2": "2x", "SW-3": "3x"}),
+    (
+        "STUDS AT ABUTTING PANEL EDGES OF SHEAR WALLS SHALL BE 3x AT TYPE SW-3 AND 2x AT TYPES SW-1 AND SW-2.",
+        {"SW-1": "2x", "SW-2": "2x", "SW-3": "3x"},
+    ),
+    ("STUDS AT ABUTTING PANEL EDGES: 2x AT SW-1 AND SW-9, 3x AT SW-3.", {}),
+    ("STUDS AT ABUTTING PANEL EDGES: 2x AT SW-1, 3x AT SW-1.", {}),
+    ("BLOCKING AT ABUTTING PANEL EDGES: 2x AT SW-1, 3x AT SW-2.", {}),
+]
+
+
+@pytest.mark.parametrize(("text", "framing"), SHARED)
+def test_framing_shared_out_among_types(text: str, framing: dict[str, str]) -> None:
+    """Drawn sets; a mark that is not scheduled, or told twice, leaves all as a question."""
+    clauses = [c for c in note(text, ("SW-1", "SW-2", "SW-3")).clauses if c.found]
+    told = {mark: f.value for c in clauses for mark in c.marks for f in c.found if f.field == "framing.panel_edge"}
+    assert told == framing
+
+
 @pytest.mark.parametrize(
     ("text", "number", "source"),
     [
