@@ -121,8 +121,10 @@ def _basis_of_schedules(said: Said) -> bool:
 
 
 def _general(said: Said) -> bool:
-    """Whether a note without walls in it speaks of all nails or all sill bolts, and only of what schedules leave to notes."""
+    """Whether a note without walls in it defines nails, or speaks of all nails or sill bolts and of what schedules leave out."""
     fields, text = {f.field for f in said.note.found}, said.text.text
+    if said.note.definitions and fields <= {"fastener.style"} and GENERAL[0][0].match(text):
+        return True
     if not fields or not RULE.search(text):
         return False
     return any(fields <= given and subject.match(text) for subject, given in GENERAL)

@@ -23,8 +23,9 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (
         "TOP",
         r"(?:(?:(?:roof|floor) )?(?:truss(?:es)?|rafters?|joists?|rim(?: joists?| board)?|blocking|blkg\.?)"
-        r"(?: ?(?:or|and|/|&|,) ?)?)+ (?:to|at|@) (?:(?:dbl\.?|double) )?top (?:plates?|pl\.?)",
+        r"(?: ?(?:or|and|/|&|,) ?)?)+ (?:to|at|@) (?:(?:dbl\.?|double)(?: top)?|top) (?:plates?|pl\.?)",
     ),
+    ("TOP", r"top(?= ?:)"),
     ("TOP", r"(?:framing )?(?:clips?|angles?)(?: spacing)?|a-?clips?|drag (?:conn\w*|strut)"),
     ("WASHER", r"(?:plate |pl\.? |bearing |square |bpl\.? ?)?washers?"),
     ("NAILED", rf"(?:{_P} )?to (?:the )?(?:rim|floor|framing|joists?|wood|blocking|blkg\.?)(?: below| board| joists?)?"),

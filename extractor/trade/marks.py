@@ -57,10 +57,18 @@ def loose_key(mark: str) -> str:
 def family(marks: Iterable[str]) -> re.Pattern[str]:
     """A pattern for ``fullmatch`` with marks of the same make: these letters and signs, any number in the place of theirs.
 
-    SW1, SW2 give SW with one or two digits and perhaps a letter; A, B give single capitals; 6, 33 give one or two digits.
+    SW1, SW2 give SW with one or two digits and perhaps a letter; A, B give single capitals; HA, HB give H with a capital; 6, 33
+    give one or two digits.
     """
-    shapes = sorted({_shape(plain_word(mark)) for mark in marks if plain_word(mark)})
+    plain = {plain_word(mark) for mark in marks} - {""}
+    shapes = sorted({_shape(mark) for mark in plain} | _lettered(plain))
     return re.compile(rf"(?<!\w)(?:{'|'.join(shapes) or '(?!)'})(?!\w)")
+
+
+def _lettered(marks: Iterable[str]) -> set[str]:
+    """The patterns of marks of two or three capitals that differ in the last one alone."""
+    stems = [mark[:-1] for mark in marks if re.fullmatch("[A-Z]{2,3}", mark)]
+    return {rf"{stem}[A-Z]" for stem in stems if stems.count(stem) > 1}
 
 
 def _shape(mark: str) -> str:

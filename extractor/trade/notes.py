@@ -210,6 +210,8 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
     limit = edge_limit(words) if not base.elsewhere else None
     if limit and not _conditional_but(words, under, limit):
         return _limited(base, words, limit), rest
+    if base.elsewhere and not base.conditional and subjects.nails_of_walls_too(under):
+        return base._replace(definitions=_definitions(words, span[0]), about_walls=True), rest
     if base.elsewhere or base.conditional:
         return base, rest
     read = _read(base, words, under)

@@ -20,6 +20,11 @@ _DECK = re.compile(
     r"|all )\bfloors?\b",
     re.I,
 )
+_NAILS_OF_BOTH = re.compile(
+    r"\bnail(?:s|ing)? (?:for|of|at|in) (?:all )?(?:[a-z]+(?:,? and|,|/| &) ?)*walls?\b[^.;:]{0,20}\b(?:diaphragm|roof|floor)"
+    r"|\bnail(?:s|ing)? (?:for|of|at|in) (?:all )?(?:[a-z]+(?:,? and|,|/| &) ?)+walls?\b",
+    re.I,
+)
 _PLATE_ON = re.compile(
     r"(?<=\b(?:plates?|pl\.) )(?:to|on|over) (?:the )?(?:floors?|joists?|sub-?floor\w*)(?: framing| joists?| sheathing)*", re.I
 )  # what a bottom plate stands on: the clause is about the plate
@@ -99,6 +104,11 @@ def of_hold_downs(clause: str) -> bool:
 def with_decks(clause: str) -> bool:
     """Whether a clause about shear walls speaks of roofs or floors as well: then only its nail is theirs for sure."""
     return about_walls(clause) and _DECK.search(_PLATE_ON.sub(" ", clause)) is not None
+
+
+def nails_of_walls_too(clause: str) -> bool:
+    """Whether a clause about decks speaks of the nails of walls as well: NAILS FOR WALL AND DIAPHRAGM SHEATHING."""
+    return _NAILS_OF_BOTH.search(clause) is not None
 
 
 def conditional(clause: str) -> bool:

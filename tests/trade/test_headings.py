@@ -105,7 +105,7 @@ WALL = [
         " CONN. | CLIPS | FRAMING CLIP SPACING",
         TRADE,
     ),
-    ("top_plate", "TRUSS OR RIM TO TOP PLATE | TRUSSES/BLKG. TO TOP PL.", "drawn set"),
+    ("top_plate", "TRUSS OR RIM TO TOP PLATE | TRUSSES/BLKG. TO TOP PL. | TOP: RIM / BLOCKING TO DOUBLE PLATE", "drawn set"),
     ("field", "INTERMED. NAILS | INTERM. | FIELD", "drawn set"),
     (
         "hold_down",

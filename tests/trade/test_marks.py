@@ -36,6 +36,8 @@ FAMILIES = [
     (["A1", "B2"], ["A3", "B1"], ["S3", "F2.0"], "set bramble hall"),
     (["SW-A1"], ["SW-B2"], ["SW-12"], TRADE),
     (["P1-4", "P1-6"], ["P2-3"], ["P4"], TRADE),
+    (["HA", "HB"], ["HC"], ["HD1", "PA", "HAB"], "drawn set"),
+    (["HA", "TB"], ["HA"], ["HC", "TA"], "two letters that differ in the first tell nothing"),
     ([], [], ["A", "1", ""], "no marks, no family"),
 ]
 

@@ -285,6 +285,13 @@ def test_one_note_can_define_several_nails() -> None:
     assert [(d.key, d.value("diameter_in")) for d in read.definitions] == [("8d", 0.131), ("10d", 0.148)]
 
 
+def test_nails_of_walls_and_decks_are_defined_for_the_walls() -> None:
+    """Drawn set: one sentence for both; a sentence for roofs alone defines none."""
+    both = note('NAILS FOR WALL AND DIAPHRAGM SHEATHING: 8d = 0.131" x 2-1/2" COMMON; 10d = 0.148" x 3" COMMON.')
+    assert [d.key for d in both.definitions] == ["8d", "10d"]
+    assert note('NAILS FOR ROOF SHEATHING: 8d = 0.131" x 2-1/2" COMMON; 10d = 0.148" x 3" COMMON.').definitions == ()
+
+
 WORDS = [
     "ALL",
     "PANEL",
