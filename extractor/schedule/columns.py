@@ -17,7 +17,8 @@ from extractor.trade.marks import is_mark
 from extractor.trade.text import Found, plain, plain_word
 
 UNITS = re.compile(r"[(\[]?(?:IN\.?|INCHES|PLF|LBS?\.?|LB/FT|#/FT|#|KIPS|FT\.?|O\.?C\.?|IN\.? ?O\.?C\.?|-|\.|,|\s)+[)\]]?", re.I)
-LETTERS = re.compile(r"[A-Z]{1,3}|[A-Z]{1,4}/\d{1,2}|(?:[A-Z]\.){2} ?-?\d{1,2}[A-Z]?")
+LETTERS = re.compile(r"[A-Z]{1,3}|\d{1,2}[A-Z]|[A-Z]{1,4}/\d{1,2}|(?:[A-Z]\.){2} ?-?\d{1,2}[A-Z]?")
+LENGTH_BELOW = re.compile(r"(?<=\d[A-Z]?) (?:WALL )?(?:LENGTH|LGTH\.?|LEN\.?|L)$", re.I)  # the lower half of a mark's symbol
 Kind = Literal["wall", "hold-down"]
 DEEPEST = 6  # heading rows at the most
 
@@ -152,12 +153,10 @@ def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: Kind) 
 
     def marks(col: int) -> bool:
         cell = grid.at(first, col)
-        return (
-            cell is not None
-            and cell.row >= first
-            and is_mark(cell.text)
-            and (heading(cell.text, kind) is None or len(cell.text) <= 2)
-        )
+        if cell is None or cell.row < first:
+            return False
+        text = LENGTH_BELOW.sub("", cell.text)
+        return is_mark(text) and (heading(text, kind) is None or len(text) <= 2)
 
     def lettered(col: int) -> bool:
         """Letters alone (SW) are a mark under a heading of marks, where values stand beside them."""

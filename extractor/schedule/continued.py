@@ -54,7 +54,7 @@ def _untold(layout: Layout, found: Sequence[Block]) -> Iterator[tuple[Box, Grid]
     for box, net in layout.nets:
         if any(inside(box, b.box, 2.0) or inside(b.box, box, 2.0) for b in found if b.box != b.heading.box):
             continue
-        if any(inside(t.box, box) or _over(t, box) for t, said in layout.titles if said.kind != "nail-legend"):
+        if any(inside(t.box, box) or right_over(t, box) for t, said in layout.titles if said.kind != "nail-legend"):
             continue
         grid = layout.grid((box, net))
         if grid is not None and grid.cols > 2:
@@ -63,11 +63,11 @@ def _untold(layout: Layout, found: Sequence[Block]) -> Iterator[tuple[Box, Grid]
 
 def _of_walls(marks: Sequence[str], box: Box, layout: Layout) -> bool:
     """Whether the marks are no words (ROOF, DECK) and nothing right above the table speaks of a deck."""
-    above = [p.text for p in layout.sheet.phrases if p.turn == 0 and _over(p, box)]
+    above = [p.text for p in layout.sheet.phrases if p.turn == 0 and right_over(p, box)]
     return all(len(mark) < 3 or any(map(str.isdigit, mark)) for mark in marks) and not any(map(DECKS.search, above))
 
 
-def _over(title: Phrase, box: Box) -> bool:
+def right_over(title: Phrase, box: Box) -> bool:
     """Whether a title stands right above a table."""
     return 0 <= box[1] - title.box[3] < 3 * title.size and title.box[0] < box[2] and title.box[2] > box[0]
 

@@ -8,10 +8,12 @@ from extractor.paper.grid import Cell, Grid, inside
 from extractor.paper.phrases import Paragraph, Phrase, lines, paragraphs, phrases
 from extractor.paper.words import union
 from extractor.schedule import columns
-from extractor.schedule.continued import second_parts
+from extractor.schedule.continued import right_over, second_parts
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.open_table import NOTES, open_table
 from extractor.schedule.prose import boxed, columned, listed, running, told
+from extractor.schedule.reading import printed
+from extractor.trade.headings import heading
 from extractor.trade.titles import Title
 
 HOLD_DOWN_ONLY = {"hd_post", "hd_anchor", "hd_embedment", "hd_capacity", "hd_fasteners"}
@@ -38,7 +40,7 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         if types:
             around = tuple(_round(layout, bare, types, (*out, *types)))
             types = [replace(t, notes=around) for t in types]
-        out += types or [block]
+        out += types or _parted(block)
     out += _untitled_hold_downs(layout, out)
     out += second_parts(layout, out)
     if any(b.title.mark for b in out):  # the title over blocks of one type each is no table of its own
@@ -64,6 +66,26 @@ def _round(layout: Layout, title: Block, types: Sequence[Block], found: Sequence
     ]
     whole = replace(title, box=union([title.heading.box, *(b.box for b in types)]))
     return [*between, *_notes(layout, whole, found)]
+
+
+def _parted(block: Block) -> list[Block]:
+    """The block, or two of them where a hold-down table with headings of its own goes on in the grid of a wall schedule."""
+    grid = block.grid
+    if grid is None or block.kind != "wall":
+        return [block]
+    for row in range(2, grid.rows - 1):
+        heads = [c for c in grid.cells if c.row == row and c.words]
+        if len(heads) < 4 or not all(heading(printed(c.words, block.place).text, "hold-down") for c in heads):
+            continue
+        above, below = part(grid, 0, row, 0, grid.cols), part(grid, row, grid.rows, 0, grid.cols)
+        table = columns.name(below, "hold-down", block.place) if below is not None else None
+        if above is not None and below is not None and table is not None and len(table.kinds & HOLD_DOWN_ONLY) > 1:
+            first = Phrase(heads[0].words, heads[0].box, heads[0].words[0].size)
+            second = replace(
+                block, kind="hold-down", title=Title("hold-down"), heading=first, grid=below, box=below.box, inner=()
+            )
+            return [replace(block, grid=above, box=union([block.heading.box, above.box])), second]
+    return [block]
 
 
 def _tabled(block: Block) -> bool:
@@ -99,7 +121,9 @@ def _block(layout: Layout, head: Phrase, said: Title) -> Block | None:
     base = Block(said.kind, said, head, layout.place, layout.sheet, box=head.box)
     if said.body and said.body[1] > said.body[0]:
         return running(layout, base)
-    grid = _ruled_under(layout, head) or (None if said.mark else open_table(layout, head, said.kind))
+    grid = _ruled_under(layout, head)
+    if grid is None and not said.mark:
+        grid = _ruled_over(layout, base) or open_table(layout, head, said.kind)
     if grid is not None:
         box = union([head.box, grid.box])
         grid, inner = _without_notes(grid)
@@ -145,6 +169,22 @@ def _ruled_under(layout: Layout, head: Phrase) -> Grid | None:
             continue
         grid = _from_title(grid, head, layout)
         if grid is not None and grid.rows >= 2 and grid.cols >= 2 and not _lumped(grid):
+            return grid
+    return None
+
+
+def _ruled_over(layout: Layout, block: Block) -> Grid | None:
+    """The ruled table that a title stands right under, as titles of details do; none that another title heads."""
+    head, kind = block.heading, block.kind
+    for box, net in layout.nets if kind in ("wall", "hold-down") else ():
+        gap = head.box[1] - box[3]
+        if not -2 <= gap <= 5 * head.size or min(box[2], head.box[2]) <= max(box[0], head.box[0]):
+            continue
+        if any(t is not head and (inside(t.box, box) or right_over(t, box)) for t, _ in layout.titles):
+            continue
+        grid = layout.grid((box, net))
+        table = columns.name(grid, "wall" if kind == "wall" else "hold-down", layout.place) if grid is not None else None
+        if table is not None and len(table.kinds) >= 4:
             return grid
     return None
 

@@ -16,13 +16,19 @@ LEGEND = {
     "wall": re.compile(r"\bSHEAR ?-?(?:WALL|PANEL)S?\b|\bWALL TYPES?\b", re.I),
     "hold-down": re.compile(r"\bHOLD ?-?D(?:OW)?NS?\b|\bHOLDOWNS?\b|\bTIE ?-?DOWNS?\b", re.I),
 }
+DRAWING = re.compile(r"(?<!\b(?:SEE|PER|ON|SHOWN ON|THE|OF)) (?:PLANS?|ELEVATIONS?|SECTIONS?|DETAILS?)\W*$", re.I)  # its title
 HEAD = re.compile(
     r"(?:(?:PLAN|WALL|FRAMING|SYMBOL) )?(?:MARKS?|LEGENDS?|SYMBOLS?|KEY(?: TO (?:MARKS|SYMBOLS))?)(?: LEGEND)?:?", re.I
 )
 
 
 def _legend_phrases(sheet: Sheet) -> list[tuple[Kind, Phrase]]:
-    return [(kind, p) for p in sheet.phrases for kind, pattern in LEGEND.items() if len(p.words) <= 12 and pattern.search(p.text)]  # type: ignore[misc]
+    return [
+        (kind, p)  # type: ignore[misc]
+        for p in sheet.phrases
+        for kind, pattern in LEGEND.items()
+        if len(p.words) <= 12 and pattern.search(p.text) and not DRAWING.search(p.text)
+    ]
 
 
 def legend_boxes(sheet: Sheet) -> list[Box]:

@@ -18,6 +18,7 @@ from extractor.schedule.legends import LEGEND, Kind, legend_boxes, legend_symbol
 from extractor.trade.marks import Marked, family, with_length
 from extractor.trade.text import plain_word
 
+LARGE = 14.0  # points: no mark on a plan is as large
 PLANS = re.compile(
     r"\bPLANS?\b|\bFRAMING\b|\bFLOORS?\b|\bFOUNDATION\b|\bLEVELS?\b|\bROOF\b|\bLOFT\b|\bSTOR(?:E?Y|IES)\b|\bBASEMENT\b", re.I
 )
@@ -110,6 +111,8 @@ def _on_sheet(
         text = " ".join(plain_word(w.text) for w in phrase.words if not w.raised)
         if len(text) > 24 or any(inside(phrase.box, box) for box in outside):
             continue
+        if text == sheet.number and phrase.size > LARGE:
+            continue  # the sheet's own number
         listed = any(closed(text) in marks for marks in scheduled.values()) or _parted(closed(text), patterns, scheduled)
         read = Marked((closed(text),), None) if listed else with_length(text)
         if read is not None:

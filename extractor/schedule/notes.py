@@ -85,6 +85,8 @@ def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] =
     for paragraph in layout.paragraphs:
         if any(inside(paragraph.box, box) for box in taken) or paragraph in under or NOTES.fullmatch(paragraph.text.strip()):
             continue
+        if paragraph.text.strip() in known:
+            continue
         if (
             any(inside(paragraph.box, box) for box, _ in layout.nets if box[3] - box[1] < 0.5 * layout.sheet.size[1])
             and len(paragraph.words) < 4

@@ -15,7 +15,8 @@ from extractor.record import Box
 from extractor.schedule.layout import Layout, text_of
 from extractor.trade.headingfacts import FACES
 from extractor.trade.headings import heading
-from extractor.trade.marks import is_mark
+from extractor.trade.marks import family, is_mark
+from extractor.trade.text import plain_word
 
 Table = Literal["wall", "hold-down"]
 NOTES = re.compile(r"(?:SHEAR ?WALL |SCHEDULE |GENERAL |FOOT ?)*NOTES?\b ?:?", re.I)
@@ -264,7 +265,9 @@ def _with_empty_columns(
 def _anchored(data: Sequence[Sequence[Word]], columns: Sequence[tuple[float, float]], level: Sequence[float]) -> list[list[Word]]:
     """Lines grouped into rows: by drawn rules where there are some, else each mark holds the lines nearest to it."""
     edge = (columns[0][1] + columns[1][0]) / 2 if len(columns) > 1 else columns[0][1]
-    anchors = [i for i, row in enumerate(data) if is_mark(" ".join(w.text for w in row if w.middle[0] < edge and not w.raised))]
+    names = [" ".join(w.text for w in row if w.middle[0] < edge and not w.raised) for row in data]
+    alike = family(filter(is_mark, names))  # 5D between 5C and 5E is no nail
+    anchors = [i for i, name in enumerate(names) if is_mark(name) or alike.fullmatch(plain_word(name))]
     if len(anchors) in (0, len(data)):
         return [list(row) for row in data]
     tops = [min(w.box[1] for w in row) for row in data]

@@ -72,7 +72,8 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("BOUNDARY", r"boundar(?:y|ies)|bndry\.?|bdry\.?|b\.? ?n\.?(?![a-z.])"),
     (
         "FIELD",
-        r"(?:in )?(?:the )?field|fld\.?|f\.? ?n\.?(?![a-z.])|intermediate|interm(?:ed)?\.?|int\.?(?= (?:nail"
+        r"(?:at |@ )?(?:all )?other (?:studs?|framing|members|supports)"
+        r"|(?:in )?(?:the )?field|fld\.?|f\.? ?n\.?(?![a-z.])|intermediate|interm(?:ed)?\.?|int\.?(?= (?:nail"
         r"|stud|fram|member|supp|spac|fast))|interior(?= nail)",
     ),
     ("FASTEN", r"nails?|nailing|nail'?g\.?|fasteners?|fastening|fast\.?|fstnrs?\.?|staples?|stapling|screws?"),
@@ -117,7 +118,10 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("SHEARWALL", r"(?:shear|5hear)[ -]?(?:walls?|panels?)(?: (?:schedule|sched\.?))?|s\.? ?w\.?(?![a-z])"),
     ("SHEAR", r"shear"),
     # the row's name, and the rest
-    ("MODEL", r"models?(?: no\.?| number)?|devices?|products?|hardware|hdwr\.?|part no\.?"),
+    (
+        "MODEL",
+        r"(?:models?|devices?|products?|hardware|hdwr\.?|part)(?: no\.?| number)|models?|devices?|products?|hardware|hdwr\.?",
+    ),
     (
         "MARK",
         r"marks?|mk\.?(?![a-z])|symbols?|sym\.?(?![a-z])|keys?|tags?|designations?|desig\.?|call-?outs?"
@@ -139,7 +143,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("SPACING", r"spac(?:ing|e|'?g)?\.?s?|o\.? ?c\.?(?![a-z])|on cent(?:er|re)"),
     ("SIZE", r"sizes?"),
     ("WALL", r"walls?"),
-    ("WOOD", r"wood|upper (?:floor|flr\.?|story)|second story|2nd (?:floor|story)"),
+    ("WOOD", r"(?:(?:wood|framed) )+floors?(?: framing)?|wood|upper (?:floor|flr\.?|story)|second story|2nd (?:floor|story)"),
 )
 _FILL = (
     r"min(?:imum|\.)?(?![a-z])|max(?:imum|\.)?(?![a-z])|req(?:uired|'?d|\.)?(?![a-z])|nominal"

@@ -15,7 +15,7 @@ from extractor.trade.holddown import hold_downs_in_words
 from extractor.trade.nailwords import NailDefinition, nail_definition, nail_definitions
 from extractor.trade.notelengths import EdgeLimit, edge_limit
 from extractor.trade.notemarks import whom
-from extractor.trade.noteshares import Share, shares
+from extractor.trade.noteshares import Share, alternating, shares
 from extractor.trade.notespans import number, parts, sentences
 from extractor.trade.notevalues import found_in, penny_subject
 from extractor.trade.text import Found, Span
@@ -198,6 +198,7 @@ def _clause(text: str, span: Span, head: str, known: Collection[str], before: li
         about_walls=subjects.about_walls(f"{head} {printed}") or bool(named),
         one_place=subjects.one_place(under) or (not named and subjects.some_walls(under)),
         conditional=unclear
+        or alternating(printed, known)
         or subjects.conditional(under)
         or (over is not None and over.unclear)
         or (not named and _explains(words)),

@@ -1,29 +1,33 @@
-"""One value each for several types in a sentence: STUDS AT PANEL JOINTS: 2x AT SW1 AND SW2, 3x AT SW3."""
+"""One lumber size each for several types in a sentence: STUDS AT PANEL JOINTS: 2x AT SW1 AND SW2, 3x AT SW3."""
 
 from collections.abc import Collection
+from itertools import pairwise
 from typing import NamedTuple
 
 import regex as re
 
 from extractor.record import State
-from extractor.trade.framing import panel_edge
+from extractor.trade.framing import panel_edge, sill
+from extractor.trade.notemarks import marks
 from extractor.trade.text import Found
 
 _LUMBER = r"(?:(?:\([12]\) ?-?|double |dbl\.? |2-)?[234] ?-?x(?: ?\d{1,2}(?![\d\"/]))?)"
 _MARK = r"(?:(?!\d ?x\b)(?:[A-Z]{0,4}-?\d{1,2}[A-Z]?|[A-Z]{1,2})(?![\w\"'/]))"
 _AND = r"(?: ?, ?(?:and |& |or )?| ?& ?| and | or )"
+_TREATED = r"(?:(?:studs?|members?|framing|p\.?t\.?|treated|pressure[- ]treated|sills?|plates?) )*"
 _SHARE = (
-    rf"(?P<value>{_LUMBER}) ?(?:studs? |members? |framing )?(?:at|@|for|on) (?:(?:shear )?(?:walls? )?(?:types?|walls?|marks?) )?"
+    rf"(?P<value>{_LUMBER}) ?{_TREATED}(?:at|@|for|on) (?:(?:shear )?(?:walls? )?(?:types?|walls?|marks?) )?"
     rf"(?P<marks>{_MARK}(?:{_AND}{_MARK})*)"
 )
 _JOINT = r"(?:(?:abutting|adjoining) (?:panel )?(?:edges?|panels?|joints?)|panel (?:joints?|edges?))"
 _SHARES = re.compile(
-    rf"(?P<subject>[^\d]*?\b{_JOINT}(?: of (?:all )?shear walls)?)(?: (?:shall|must|to)(?: be)?| (?:are|is))? ?:?,? ?(?:a )?"
-    rf"{_SHARE}(?:(?: ?[,;] ?(?:and )?| and ){_SHARE})+\.?\s*",
+    rf"(?P<subject>[^\d]*?\b(?:(?P<joint>{_JOINT})|(?P<sill>(?:mud ?)?sills?(?: plates?)?))(?: of (?:all )?shear walls)?)"
+    rf"(?: (?:shall|must|to)(?: be)?| (?:are|is))? ?:?,? ?(?:a )?{_SHARE}(?:(?: ?[,;] ?(?:and )?| and ){_SHARE})+\.?\s*",
     re.I,
 )
-_SUBJECT = re.compile(r"\b(?:studs?|framing|members?)\b", re.I)
-_NOT_STUDS = re.compile(r"\b(?:block\w*|blk'?g|sills?|plates?|not?|except)\b", re.I)
+_STUDS = re.compile(r"\b(?:studs?|framing|members?)\b", re.I)
+_NOT = re.compile(r"\b(?:block\w*|blk'?g|not?|except|bolts?|anchors?|nail\w*)\b", re.I)
+_SIZE = re.compile(rf"(?<![\w/.-]){_LUMBER}|\d ?\"|\d ?d\b|\d/\d", re.I)
 
 
 class Share(NamedTuple):
@@ -36,16 +40,22 @@ class Share(NamedTuple):
 def shares(sentence: str, known: Collection[str]) -> tuple[Share, ...]:
     """The framing at panel joints that a sentence shares out among types; nothing unless every mark is a scheduled one, once."""
     m = _SHARES.fullmatch(sentence)
-    if m is None or not _SUBJECT.search(m["subject"]) or _NOT_STUDS.search(m["subject"]):
+    if m is None or _NOT.search(m["subject"]) or (m["joint"] and not _STUDS.search(m["subject"])):
         return ()
+    field, read_as = ("framing.panel_edge", panel_edge) if m["joint"] else ("framing.sill", sill)
     out = []
-    for value, marks, span in zip(m.captures("value"), m.captures("marks"), m.spans("value"), strict=True):
-        named = tuple(
-            part for part in re.split(r"(?i) ?, ?(?:and |& |or )?| ?& ?| and | or |/| (?:types?|walls?) ", marks) if part
-        )
-        read = panel_edge(value)
+    for value, listed, span in zip(m.captures("value"), m.captures("marks"), m.spans("value"), strict=True):
+        named = tuple(re.split(_AND, listed, flags=re.I))
+        read = read_as(value)
         if not set(named) <= set(known) or len(read) != 1 or read[0].state is not State.READ:
             return ()
-        out.append(Share(named, Found("framing.panel_edge", read[0].value, span)))
+        out.append(Share(named, Found(field, read[0].value, span)))
     told = [mark for share in out for mark in share.marks]
     return tuple(out) if len(told) == len(set(told)) else ()
+
+
+def alternating(sentence: str, known: Collection[str]) -> bool:
+    """Whether a sentence gives values and types by turns (2x AT SW1, 3x AT SW2): no value of it is for all that it names."""
+    groups = sorted(span for _, span in marks(sentence, known))
+    between = [sentence[a[1] : b[0]] for a, b in pairwise(groups)]
+    return any(_SIZE.search(part) for part in between)

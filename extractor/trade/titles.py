@@ -140,6 +140,7 @@ _NOTES = re.compile(
     r"typical|construction|design|lateral|timber|nailing|carpentry|wall))*) ?(?:foot)?notes?(?: and specifications)?",
     re.I,
 )
+_NUMBERED_NOTE = re.compile(r"(?:see )?notes? ?\d{1,2}(?: ?(?:,|&|and) ?\d{1,2})*", re.I)  # in a column of remarks
 _NOTES_ON = re.compile(r"(?:(?:schedule|general) )?(?:foot)?notes? (?:to|for|on|of) [^.:]{3,40}", re.I)
 _UNLESS = re.compile(
     rf"{_SHEAR},? (?:u\.?n\.?o\.?|unless (?:otherwise )?(?:noted|shown|specified)(?: otherwise)?)(?: (?:in|on) .{{3,40}})?", re.I
@@ -147,10 +148,11 @@ _UNLESS = re.compile(
 _OTHER_NAMES = (
     r"(?:(?:opening|window|door|wood|roof|floor|ceiling|beam|stud|post|column|footing|pad|spread|strip"
     r"|wall|interior|exterior|foundation|steel|timber|glulam|lvl|sawn"
+    r"|(?:girder|beam|header|post|footing|joist|column)s? (?:and|&)"
     r"|horizontal|vertical|roof and floor|roof & floor|structural|special|design|general|building|live"
     r"|dead|snow|wind|seismic|concrete|reinforcing|post-installed"
     r"|prefabricated|deferred|glued-laminated|code|project|drawing|sheet|lumber|material|bracing|braced|wood structural)[ -])*"
-    r"(?:headers?|beams?|footings?|pads?|posts?|columns?|studs?|joists?|rafters?|trusses|lintels?"
+    r"(?:headers?|beams?|girders?|footings?|pads?|posts?|columns?|studs?|joists?|rafters?|trusses|lintels?"
     r"|piers?|piles?|slabs?|straps?|anchors?|diaphragms?"
     r"|braced walls?|bracing|braced wall (?:panels?|lines?)|loads?|design (?:criteria|loads?)|criteria"
     r"|abbreviations?|symbols?|inspections?|observation|concrete|masonry"
@@ -186,6 +188,8 @@ def title(text: str) -> Title | None:
     True
     """
     line = close_up(text.strip(), _VOCABULARY)
+    if _NUMBERED_NOTE.fullmatch(line):
+        return None
     if block := _one_type(line):
         return block
     dotted = re.search(r"(?i)sched\.|\bdn\.|h\.d\.$", line) is not None

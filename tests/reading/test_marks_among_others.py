@@ -58,3 +58,14 @@ def test_a_grid_bubble_level_with_the_title_of_a_schedule_is_not_its_symbol(tmp_
     plan += VIEW
     schedule = f"<div class=at style='left:760pt;top:36pt'>{_schedule('123')}</div>"
     assert _counted(plans(tmp_path, plan + schedule)) == Counter({"1": 2, "2": 1, "3": 1})
+
+
+def test_the_bubble_of_a_plans_title_and_the_number_of_the_sheet_are_no_marks(tmp_path: Path) -> None:
+    """Drawn set: types S1 to S3 on sheets S1 to S3; the plan is titled SHEAR WALL PLAN beside a numbered circle."""
+    walls = [("S1", 150, 120), ("S2", 380, 130), ("S1", 300, 260)]
+    plan = "".join(mark(text, x, y, "hexagon") for text, x, y in walls)
+    plan += mark("1", 100, 600) + "<div class=at style='top:602pt;left:130pt'><b>FIRST FLOOR SHEAR WALL PLAN</b></div>"
+    plan += "<div class=at style='top:620pt;left:130pt'>SCALE 1/4\" = 1'-0\"</div>"
+    plan += "<div class=at style='top:660pt;left:1050pt;font-size:26pt'>S3</div>"
+    sheet = _schedule("123").replace("<td>1<", "<td>S1<").replace("<td>2<", "<td>S2<").replace("<td>3<", "<td>S3<")
+    assert _counted(plans(tmp_path, plan, sheet)) == Counter({"S1": 2, "S2": 1})

@@ -102,3 +102,42 @@ def test_notes_of_a_schedule_hold_for_its_rows_on_the_next_sheet(tmp_path: Path)
     )
     job = read([plans(tmp_path, TITLE + _table([HEAD, *_rows({"E1": 6, "E2": 4})]) + notes, more)])
     assert [dict(readings(wall))["fastener.length_in"].value for wall in job.wall_types] == [2.5] * 4
+
+
+def test_the_title_of_a_detail_stands_under_its_table(tmp_path: Path) -> None:
+    """Common practice, no source: details are titled below, and key letters of the drawing stand before the headings."""
+    head = ["WALL", "SHEATHING", "NAILS", "A EDGE", "B FIELD"]
+    rows = [["V1", '15/32" OSB', "8d COMMON", '6"', '12"'], ["V2", '15/32" OSB', "8d COMMON", '4"', '12"']]
+    sheet = table([head, *rows]) + "<p style='margin:6pt 0'><b>SHEAR WALL ELEVATION AND SCHEDULE</b><br>SCALE: NONE</p>"
+    assert _edges(read([plans(tmp_path, sheet)])) == [("V1", 6), ("V2", 4)]
+
+
+def test_a_hold_down_table_that_goes_on_in_the_grid_of_the_walls(tmp_path: Path) -> None:
+    """Drawn set: one frame, headings of its own half-way down; its rows are no walls."""
+    wide = "<td colspan=2>"
+    rows = [["S1", '15/32" OSB', "8d COMMON", '6"', '12"', "NONE"], ["S2", '15/32" OSB', "8d COMMON", '4"', '12"', "HD-3"]]
+    holds = [["HOLDOWN", "MODEL", "POST", "ANCHOR", wide + "CAPACITY (LBS)"], ["HD-3", "JW-33", "4x4", '5/8"', wide + "3,340"]]
+    job = read([plans(tmp_path, "<h2>SHEAR WALL & HOLDOWN SCHEDULE</h2>" + table([[*HEAD, "HOLDOWN MARK"], *rows, *holds]))])
+    assert _edges(job) == [("S1", 6), ("S2", 4)]
+    (hold,) = job.hold_downs
+    told = {name: r.value for name, r in readings(hold)}
+    assert (told["mark"], told["model"], told["post"], told["capacity_lb"]) == ("HD-3", "JW-33", "4x4", 3340)
+
+
+def test_a_remark_that_points_to_a_note_and_a_mark_like_a_nail_part_no_rows(tmp_path: Path) -> None:
+    """Drawn set: NOTE 4 in a column of remarks is no heading, and 5D between 5C and 5E is no nail."""
+    rows = [[f"5{c}", "7/16 in. OSB", f"8d @ {e} in. edges, 12 in. field", note] for c, e, note in
+            (("A", 6, ""), ("B", 4, ""), ("C", 3, "note 4"), ("D", 2, ""), ("E", 6, "interior"))]  # fmt: skip
+    lined = table([["Mark", "Sheathing, one side", "Nailing", "Remarks"], *rows], "open").replace("<tr>", "<tr class=line>")
+    style = "<style>tr.line td{border-bottom:0.5pt solid black;text-align:left} table{border-top:0.5pt solid black}</style>"
+    job = read([plans(tmp_path, style + "<h2>Shear Wall Schedule</h2>" + lined)])
+    assert _edges(job) == [("5A", 6), ("5B", 4), ("5C", 3), ("5D", 2), ("5E", 6)]
+
+
+def test_the_word_under_a_mark_in_a_split_symbol_is_no_part_of_it(tmp_path: Path) -> None:
+    """Drawn set: the key shows the plan's symbol, type above and length below."""
+    rows = [["N6<br>LENGTH", '7/16" OSB', "8d", '6"', '12"'], ["N4<br>LENGTH", '7/16" OSB', "8d", '4"', '12"']]
+    head = ["TYPE", "PANEL, ONE SIDE", "NAILS", "AT PANEL EDGES", "AT OTHER STUDS"]
+    job = read([plans(tmp_path, "<h2>SHEAR WALL KEY</h2>" + table([head, *rows]))])
+    assert _edges(job) == [("N6", 6), ("N4", 4)]
+    assert {dict(readings(wall))["field.spacing_in"].value for wall in job.wall_types} == {12}

@@ -209,6 +209,17 @@ SHARED = [
     ("STUDS AT ABUTTING PANEL EDGES: 2x AT SW-1, 3x AT SW-1.", {}),
     ("BLOCKING AT ABUTTING PANEL EDGES: 2x AT SW-1, 3x AT SW-2.", {}),
 ]
+SHARED_SILLS = [
+    ("SILLS: 2x TREATED AT SW-1 AND SW-2, 3x TREATED AT SW-3.", {"SW-1": "2x", "SW-2": "2x", "SW-3": "3x"}),
+    ("SILLS ARE 2x AT SW-1 BUT 3x AT SW-3 WITH LONGER BOLTS.", {}),
+]
+
+
+@pytest.mark.parametrize(("text", "sills"), SHARED_SILLS)
+def test_a_sill_for_some_types_is_never_given_to_all_that_a_note_names(text: str, sills: dict[str, str]) -> None:
+    """Drawn set: read as one value for all, two types would have got 2x where the note says 3x."""
+    clauses = [c for c in note(text, ("SW-1", "SW-2", "SW-3")).clauses if c.found]
+    assert {mark: f.value for c in clauses for mark in c.marks for f in c.found if f.field == "framing.sill"} == sills
 
 
 @pytest.mark.parametrize(("text", "framing"), SHARED)
