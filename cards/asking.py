@@ -48,6 +48,8 @@ _ASKS = {
     "nails-close-to-the-panel-edge": "How far from the panel edge do nails stand?",
     "capacity-out-of-order": "Which rows are right?",
     "anchor-spacing-out-of-order": "Which rows are right?",
+    "row-without-mark": "Which wall type is this row for, with which mark?",
+    "table-not-read": "Can this schedule be had as a table drawn in the PDF, or does it not apply?",
     "sheet-without-text": "Can these sheets be had as a PDF with text?",
     "sheet-read-from-a-scan": "Can these sheets be had as a PDF drawn from the file?",
     "drawn-wall-too-narrow": "Is this a shear wall as marked?",

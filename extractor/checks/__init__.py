@@ -71,7 +71,8 @@ CHECKS = (
     Check(trust.mixed_revisions, Level.NOTE),
     Check(wholejob.code_edition_not_found, Level.NOTE),
     Check(wholejob.code_editions_differ, Level.ASK),
-    Check(trust.table_not_read, Level.NOTE),
+    Check(trust.table_not_read, Level.ASK),
+    Check(trust.row_without_mark, Level.ASK),
     Check(trust.words_not_used, Level.NOTE),
     # marks and rows
     Check(crossmarks.undefined_mark, Level.STOP),

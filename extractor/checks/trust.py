@@ -2,8 +2,16 @@
 
 from collections.abc import Iterator
 
+import regex as re
+
 from extractor.checks.hit import Hit, listed
-from extractor.record import Job, SheetRecord
+from extractor.record import Job, Level, SheetRecord, State, UnusedWords
+from extractor.trade.cells import read
+from extractor.trade.text import plain
+
+NOT_UNDERSTOOD = ("no column of marks", "fewer than")
+SPACED = re.compile(r"(?<![/\d])\d{1,2} ?(?:\"|in\b)")
+LONGEST = 120  # characters of a row shown in a finding
 
 
 def sheet_without_text(job: Job) -> Iterator[Hit]:
@@ -63,21 +71,48 @@ def table_not_read(job: Job) -> Iterator[Hit]:
     """A table was seen and not read.
 
     Why: it may hold walls or hold-downs.
-    Fires: a schedule whose columns could not be told apart. Silent: tables that are no shear wall or hold-down schedule.
+    Fires: a schedule whose columns could not be told apart. Silent: tables that are no shear wall or hold-down schedule. Only
+    a note: a title over several tables that were read, and tables of something else.
     Source: common practice, no source.
     """
     for block in job.coverage.blocks_not_read:
-        yield Hit(f"“{block.title}” was seen and not read: {block.why}. Look at it by eye.", block.source)
+        seen = f"“{block.title}” was seen and not read: {block.why}. Look at it by eye."
+        yield Hit(seen, block.source, level=None if block.why.startswith(NOT_UNDERSTOOD) else Level.NOTE)
+
+
+def row_without_mark(job: Job) -> Iterator[Hit]:
+    """A row of a schedule gives panel and nailing, and no mark that can be read: its wall type is missing here.
+
+    Why: a type that nobody reads has no card, and its walls are built from memory.
+    Fires: a row whose mark is drawn and not written. Silent: spare rows, bands of words, second lines of a row.
+    Source: common practice, no source.
+    """
+    for words in job.coverage.words_not_used:
+        if _whole_row(words):
+            shown = words.as_printed if len(words.as_printed) <= LONGEST else words.as_printed[:LONGEST] + "…"
+            yield Hit(
+                f"A row of the schedule has no mark that can be read: “{shown}”. It is in no list and on no card. Ask the "
+                "engineer which walls it is for.",
+                words.source,
+            )
+
+
+def _whole_row(words: UnusedWords) -> bool:
+    """Whether words that ended nowhere give a panel, a fastener and how it is spaced."""
+    text = plain(words.as_printed.split()).text
+    told = {f.field.partition(".")[0] for f in read(text, "wall") if f.state is State.READ}
+    return told >= {"sheathing", "fastener"} and SPACED.search(text) is not None
 
 
 def words_not_used(job: Job) -> Iterator[Hit]:
     """Words inside a schedule that ended in no value.
 
     Why: a word that nobody used may be the one that matters.
-    Fires: words between two columns. Silent: a schedule whose words all ended in a field or in the row's remarks. Once.
+    Fires: words between two columns. Silent: a schedule whose words all ended in a field or in the row's remarks, and
+    whole rows, which have a finding of their own. Once.
     Source: common practice, no source.
     """
-    words = job.coverage.words_not_used
+    words = [one for one in job.coverage.words_not_used if not _whole_row(one)]
     if words:
         shown = ", ".join(f"“{one.as_printed}”" for one in words[:5]) + (" and more" if len(words) > 5 else "")
         yield Hit(

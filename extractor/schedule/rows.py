@@ -121,13 +121,13 @@ def table_rows(block: Block, table: Table) -> Rows:
             band = [c for c in _row_cells(table, row, row + 1) if c.words and id(c) not in seen]
             if len(band) == 1 and (band[0].cols > 1 or cell is band[0]):
                 scope, scoped = band[0].text.strip().casefold() or scope, band[0].words or scoped
-            out.unused += [_unused(c.words, place) for c in band]
+            out.unused += _row_unused(band, place)
             seen |= {id(c) for c in band}
             row += 1
             continue
         mark, rest = _mark(printed(cell.words, place))
         if mark is None:
-            out.unused += [_unused(c.words, place) for c in _row_cells(table, row, row + height) if c.words and id(c) not in seen]
+            out.unused += _row_unused([c for c in _row_cells(table, row, row + height) if c.words and id(c) not in seen], place)
             row += height
             continue
         made = Row(block.kind, mark, place, scope, block.heading.words, scoped=scoped)
@@ -168,6 +168,11 @@ def _row_cells(table: Table, row0: int, row1: int) -> list[Cell]:
             if cell is not None and cell not in out:
                 out.append(cell)
     return out
+
+
+def _row_unused(cells: Sequence[Cell], place: Place) -> list[UnusedWords]:
+    """The words of a row without a mark, as one."""
+    return [_unused([w for c in cells for w in c.words], place)] if cells else []
 
 
 def _unused(words: Sequence[Word], place: Place) -> UnusedWords:

@@ -144,6 +144,36 @@ def test_a_wall_drawn_too_short(length: float | None, fires: bool, source: str) 
     assert [f.level for f in found("drawn-wall-too-narrow", plans)] == ([Level.ASK] if fires else [])
 
 
+@pytest.mark.parametrize(
+    ("printed", "fires", "source"),
+    [
+        ('15/32" OSB 8d COMMON 4" O.C. 12" O.C. 5/8" @ 32"', True, "drawn set: the mark is drawn as lines"),
+        ("TYP", False, "common practice, no source"),
+        ('2x6 P.T. SILL, 5/8" @ 48"', False, "the second line of a row"),
+        ("LOWER LEVEL WALLS", False, "a band between rows"),
+    ],
+)
+def test_a_row_without_a_mark_is_a_question(printed: str, fires: bool, source: str) -> None:
+    plans = job(wall(), coverage=Coverage(words_not_used=(UnusedWords(as_printed=printed, source=PLACE),)))
+    assert [f.level for f in found("row-without-mark", plans)] == ([Level.ASK] if fires else []), source
+    assert len(found("words-not-used", plans)) == (0 if fires else 1)
+
+
+@pytest.mark.parametrize(
+    ("why", "level"),
+    [
+        ("no column of marks with values under it was made out", Level.ASK),
+        ("fewer than two columns were made out", Level.ASK),
+        ("no table was made out under the title", Level.NOTE),
+        ("its rows speak of reinforcing bars and of no nail or staple: walls of concrete or masonry", Level.NOTE),
+    ],
+)
+def test_a_table_whose_columns_were_not_understood_is_a_question(why: str, level: Level) -> None:
+    """Common practice, no source: a title over other tables, and walls of concrete, are no question."""
+    block = UnreadBlock(title="SHEAR WALL SCHEDULE", why=why, source=PLACE)
+    assert [f.level for f in found("table-not-read", job(wall(), coverage=Coverage(blocks_not_read=(block,))))] == [level]
+
+
 def test_what_was_not_read_is_said() -> None:
     pages = (SheetRecord(page=1, number="S1.0"), SheetRecord(page=2, text="none"), SheetRecord(page=3, number="S3.1", text="ocr"))
     block = UnreadBlock(title="SHEAR WALL SCHEDULE", why="its columns could not be told apart", source=PLACE)
