@@ -199,9 +199,13 @@ def _with_aside(text: Printed, kind: Kind) -> Heading | None:
     if aside is None or said is None:
         return None
     told = [f for f in read(aside[0][1:-1], "wall") if f.state is State.READ and f.field != "capacity"]
-    return said._replace(
-        facts=tuple(f._replace(span=(f.span[0] + aside.start() + 1, f.span[1] + aside.start() + 1)) for f in told), sure=False
-    )
+    behind = len(aside[0])
+    own = [f if f.span[1] <= aside.start() else f._replace(span=(f.span[0] + behind, f.span[1] + behind)) for f in said.facts]
+    given = {f.field for f in own}
+    inner = [
+        f._replace(span=(f.span[0] + aside.start() + 1, f.span[1] + aside.start() + 1)) for f in told if f.field not in given
+    ]
+    return said._replace(facts=(*own, *inner), sure=False)
 
 
 def _distinct_marks(grid: Grid, first: int) -> bool:

@@ -15,23 +15,28 @@ from extractor.trade.titles import Title
 
 NAILED = {"sheathing", "fastener", "edge", "field", "nailing"}  # columns that no other table has together
 
+OF_WALLS = {"panel_edge", "sill", "anchors", "sill_anchors", "bottom_plate", "hold_down", "capacity", "wall"}
 DECKS = re.compile(r"\b(?:ROOF|DECKS?|DIAPHRAGMS?|CEILING|SUB-?FLOOR|FLOOR (?:SHEATHING|NAILING|PANELS?))\b", re.I)
 
 
 def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
-    """Ruled tables under no known title beside a schedule: on the same marks, or with the headings of a schedule themselves.
+    """Ruled tables under no known title: on the marks of a schedule beside them, or with the headings of a schedule themselves.
 
-    The first tell framing and anchorage apart from the nailing; the second are the schedule of another storey.
+    The first tell framing and anchorage apart from the nailing; the second are the schedule of another storey, or the only one,
+    under words that no title has: then a column that only walls have stands beside panel and nailing.
     """
     known: set[str] = set()
     for block in found:
         table = columns.name(block.grid, "wall", block.place) if block.grid is not None and block.kind == "wall" else None
         known |= set(_marks(table.grid, table.mark, table.first)) if table else set()
     out = []
-    for box, grid in _untold(layout, found) if known else ():
+    for box, grid in _untold(layout, found):
         table = columns.name(grid, "wall", layout.place)
         marks = _marks(grid, table.mark, table.first) if table and len(table.kinds) > 2 else []
-        if marks and table and (set(marks) <= known or (len(table.kinds & NAILED) > 2 and _of_walls(marks, box, layout))):
+        if not marks or not table:
+            continue
+        itself = len(table.kinds & NAILED) > 2 and (known or table.kinds & OF_WALLS) and _of_walls(marks, box, layout)
+        if itself or set(marks) <= known:
             out.append(Block("wall", Title("wall", sure=False), _first(grid), layout.place, layout.sheet, grid=grid, box=box))
     return out
 

@@ -251,6 +251,7 @@ def _notes(layout: Layout, block: Block, found: Iterable[Block]) -> tuple[Paragr
     """The notes under the block: paragraphs below it, within its width, until another title or a wide gap."""
     box = block.box
     foot, out = box[3], []
+    tables = [net for net, _ in layout.nets if net[3] - net[1] < 0.5 * layout.sheet.size[1]]
     stop = min(
         (
             t.box[1]
@@ -266,6 +267,8 @@ def _notes(layout: Layout, block: Block, found: Iterable[Block]) -> tuple[Paragr
             break
         if any(inside(p.box, b.box) for b in found if b is not block):
             break
+        if len(p.words) < 4 and any(inside(p.box, net) and not inside(block.box, net) for net in tables):
+            continue
         foot = max(foot, p.box[3])
         if not NOTES.fullmatch(p.text.strip()):
             out.append(p)

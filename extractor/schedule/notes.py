@@ -26,12 +26,12 @@ KEY = re.compile(r"[A-Z]\d?|[A-Z]{2}|\d{1,2}")
 BASIS = re.compile(r"\b(?:CAPACIT|SHEAR VALUE|ALLOWABLE|SHEARS?\b|SCHEDULE)", re.I)
 TO_SCHEDULE = re.compile(r"NOTES? (?:TO|FOR|OF) (?:THE |THIS |ALL |BOTH )*SCHEDULES?", re.I)
 SEE_NOTE = re.compile(r"\bNOTES?\b", re.I)
-RULE = re.compile(r"\b(?:ALL|SHALL|MUST|ARE|HAVE|TO BE|TO HAVE)\b", re.I)  # a sentence, and no callout of a detail
+RULE = re.compile(r"^EMBED\b|\b(?:ALL|SHALL|MUST|ARE|HAVE|TO BE|TO HAVE)\b", re.I)  # a sentence, and no callout of a detail
 NOT_SILLS = re.compile(r"\b(?:STEEL|COLUMNS?|MASONRY|CMU|HOLD|TIE)", re.I)
 GENERAL = (  # general notes that name no walls and hold for theirs too: the style of all nails, details of all sill bolts
-    (re.compile(r"\W*(?:ALL )?(?:SHEATHING )?NAIL(?:S|ING)\b", re.I), {"fastener.style"}),
+    (re.compile(r"\W*(?:ALL )?(?:SHEATHING |PANEL )?(?:COMMON |BOX )?NAIL(?:S|ING)\b", re.I), {"fastener.style"}),
     (
-        re.compile(r"(?:ALL )?(?:ANCHOR|SILL|MUDSILL|FOUNDATION) BOLTS?\b|\bA\.?B\.?'?S\b", re.I),
+        re.compile(r"(?:EMBED )?(?:ALL )?(?:ANCHOR|SILL|MUDSILL|FOUNDATION) BOLTS?\b|(?:EMBED )?(?:ALL )?\bA\.?B\.?'?S\b", re.I),
         {"anchors.kind", "anchors.embedment_in", "anchors.washer_in"},
     ),
 )
@@ -196,7 +196,11 @@ def _keyed(grid: Grid, row: int, text: Printed) -> NailDefinition | None:
         for f in found
         if f.state is State.READ and f.field.startswith("fastener.")
     )
-    return NailDefinition(first.text, named) if {"fastener.penny", "fastener.diameter_in"} & {f.field for f in named} else None
+    return (
+        NailDefinition(first.text, named)
+        if {"fastener.penny", "fastener.diameter_in", "fastener.gauge"} & {f.field for f in named}
+        else None
+    )
 
 
 def fill(
@@ -290,12 +294,14 @@ def _gives_anchors(clause: Clause) -> bool:
 
 
 def _has_place(row: Row, name: str, told: str) -> bool:
-    """Whether a note may fill this: details of anchors only where the row has anchors, of staples only where it has staples.
+    """Whether a note may fill this: details of anchors and staples only where the row has some, a sill not on framing alone.
 
     ``told`` is the kind of fastener that the note speaks of.
     """
     if name.startswith("anchors."):
         return any(k.startswith("anchors.") and v.state in (State.READ, State.CONFLICT) for k, v in row.fields.items())
+    if name == "framing.sill" and "bottom_plate" in row.filled:
+        return any(k.startswith("anchors.") and v.state is State.READ for k, v in row.fields.items())
     kind = row.fields.get("fastener.kind")
     return not name.startswith("fastener.") or (kind.value if kind is not None else "nail") == told
 
@@ -330,7 +336,9 @@ def _define(row: Row, definition: Definition) -> None:
         del row.fields["fastener.penny"]
     else:
         size = row.fields.get("fastener.penny")
-        if (
+        if size is None and _same_size(row, nail):
+            pass
+        elif (
             size is None
             or size.value != penny
             or nail.key != penny
@@ -344,3 +352,15 @@ def _define(row: Row, definition: Definition) -> None:
                 row.fields["fastener.kind"] = from_found(
                     found._replace(field="fastener.kind", value="nail"), text, origin=Origin.LEGEND
                 )
+
+
+def _same_size(row: Row, nail: NailDefinition) -> bool:
+    """Whether the row gives its nail by the diameter and length of this one, and says nothing against its style."""
+    own = [row.fields.get(f"fastener.{name}") for name in ("diameter_in", "length_in", "style")]
+    size, style = [o.value if o is not None and o.state is State.READ else None for o in own[:2]], own[2]
+    told = nail.value("style")
+    return (
+        None not in size
+        and size == [nail.value("diameter_in"), nail.value("length_in")]
+        and (style is None or told is None or style.value == told)
+    )

@@ -20,6 +20,7 @@ from extractor.trade.inches import NUMBER, inches
 from extractor.trade.marks import is_mark
 from extractor.trade.text import Found
 from extractor.trade.titles import Title
+from extractor.trade.units import in_unit
 
 EMBED = re.compile(r"\bEMBED", re.I)
 SECOND = re.compile(rf" ?(?:x|/|,|-) ?(?P<deep>{NUMBER})\"?")
@@ -45,6 +46,7 @@ class Row:
     contested: list[Capacity] = field(default_factory=list)
     scoped: tuple[Word, ...] = ()  # the words that say which walls or storey the row is for
     blank: set[str] = field(default_factory=set)  # kinds of column whose cell is empty
+    filled: set[str] = field(default_factory=set)  # and those whose cell is not
 
     def put(self, name: str, value: Reading[Any]) -> None:
         """Set a field; a second value that differs makes a conflict of two columns, or of one cell something unreadable."""
@@ -210,12 +212,14 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
             made.blank.add(column.kind)
         return
     made.markers |= {m for c in cells for m in c.markers}
+    made.filled |= {column.kind} if column.kind else set()
     text = printed(words, made.place)
     if not text.words:
         return
     if made.kind == "hold-down" and column.kind is None and _stacked(made, text):
         return
-    found = read(text.text, column.kind or "remarks")
+    unit = column.said.heading.unit if column.said else None
+    found = in_unit(text.text, column.kind or "remarks", unit) or read(text.text, column.kind or "remarks")
     if column.kind == "hd_anchor" and column.text and EMBED.search(column.text.text):
         found = (*found, *_embedment_beside(text.text, found))
     ditto = next((f for f in found if f.field == "ditto"), None)

@@ -245,6 +245,7 @@ _KINDS: dict[str, tuple[Reader, tuple[str, ...]]] = {
     "nail_diameter": (nails.diameter_cell, ("fastener.diameter_in",)),
     "nail_length": (nails.length_cell, ("fastener.length_in",)),
     "edge": (_nailing("edge"), ("edge.spacing_in",)),
+    "edge_rows": (spacing.rows_cell, ("edge.rows",)),
     "field": (_nailing("field"), ("field.spacing_in",)),
     "nailing": (_nailing("nailing"), ("edge.spacing_in",)),
     "sheathing_and_nailing": (_wall, ("sheathing.thickness_in",)),

@@ -62,6 +62,7 @@ _BLOCKING_CELL = re.compile(
     r"|(?P<no>no|n|none|none req'?d\.?|not req'?d\.?|not required))\.?\)?(?P<typical>[, (]*(?:typ|u\.n\.o)\.?\)?)?",
     re.I,
 )
+_FLAT_BLOCK = re.compile(r"[23] ?x(?: ?[468])? (?:flat(?:wise)?|blocks?|blk'?g\.?|blocking)(?: (?:flat(?:wise)?|min\.?))?", re.I)
 _FLAT = re.compile(rf"(?<!\w)(?:flat(?:wise)? ?)?{_HORIZONTAL}(?!\w)", re.I)
 
 
@@ -122,6 +123,9 @@ def blocking(text: str) -> list[Found]:
         start = len(text) - len(text.lstrip())
         return [Found("framing.blocked", bool(m["yes"]), (start, start + m.end() - len(m["typical"] or "")))]
     found = _blocked(_BLOCKING, text)
+    if not found and (m := _FLAT_BLOCK.fullmatch(text.strip())):
+        start = len(text) - len(text.lstrip())
+        return [Found("framing.blocked", True, (start, start + len(m[0])))]
     return found or [Found("framing.blocked", True, m.span()) for m in _FLAT.finditer(text)]
 
 

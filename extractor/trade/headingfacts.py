@@ -4,6 +4,8 @@ from collections.abc import Iterator
 
 import regex as re
 
+from extractor.record import State
+from extractor.trade.anchors import kinds, washers
 from extractor.trade.inches import inches
 from extractor.trade.nailwords import nail_words
 from extractor.trade.text import Found
@@ -12,7 +14,7 @@ _BOTH_PANELS = r"(?:plywood|plywd\.?|ply\.?) ?(?:or|/) ?osb|osb ?(?:or|/) ?(?:pl
 MATERIALS = (
     ("wood structural panel", rf"wsp|wood structural panels?|{_BOTH_PANELS}"),
     ("plywood", r"plywood|plywd\.?|plyw'd\.?"),
-    ("osb", r"osb|oriented strand ?board"),
+    ("osb", r"o\.?s\.?b(?:\.|(?![a-z.]))|oriented strand ?board"),
     ("gypsum", r"gyp(?:sum|\.)?(?: (?:bd\.?|board|wallboard|sheathing))?|gwb"),
     ("fiberboard", r"fiber ?board"),
 )
@@ -48,8 +50,8 @@ _SIZE_AFTER = re.compile(
 )
 _LOAD = re.compile(r"(?<![a-z])(?:(?P<seismic>seis(?:mic|\.)?|eq\.?|earthquake)|(?P<wind>wind))(?![a-z])(?! design cat)", re.I)
 _METHOD = re.compile(  # phi times the nominal strength is the LRFD strength: ANSI/AWC SDPWS-2015 4.3.3
-    r"(?<![a-z])(?:(?P<ASD>asd|allowable stress(?: design)?)|(?P<LRFD>lrfd|strength design|(?:phi|φ|ϕ) ?v_?n?)"
-    r"|(?P<nominal>nominal|v_?n(?<!(?:phi|φ|ϕ) ?v_?n)))(?![a-z])",
+    r"(?<![a-z])(?:(?P<ASD>asd|allow(?:able|\.) stress(?: design)?)|(?P<LRFD>lrfd|strength design|(?:phi|φ|ϕ|Ø) ?v_?n?)"
+    r"|(?P<nominal>nominal|v_?n(?<!(?:phi|φ|ϕ|Ø) ?v_?n)))(?![a-z])",
     re.I,
 )
 _V_SUBSCRIPT = re.compile(r"(?<![a-z])v(?:(?P<seismic>s)|(?P<wind>w))(?![a-z])", re.I)
@@ -118,11 +120,13 @@ def _panel(text: str) -> list[Found]:
 
 
 def _bolts(text: str) -> list[Found]:
-    """The kind of anchor where the words are a bolt's, and one bolt size."""
-    found = [Found("anchors.kind", "anchor bolt", m.span()) for m in _BOLT.finditer(text)][:1]
+    """The kind of anchor where the words are a bolt's, one bolt size, and one washer."""
+    found = [f for f in kinds(text) if f.state is State.READ][:1]
+    found = found or [Found("anchors.kind", "anchor bolt", m.span()) for m in _BOLT.finditer(text)][:1]
     sizes = [Found("anchors.diameter_in", inches(m["inches"]), m.span()) for m in BOLT_SIZE.finditer(text)]
     sizes = sizes or [Found("anchors.diameter_in", inches(m["inches"]), m.span()) for m in _SIZE_AFTER.finditer(text)]
-    return found + (sizes if len(sizes) == 1 else [])
+    plates = [f for f in washers(text) if f.state is State.READ]
+    return found + (sizes if len(sizes) == 1 else []) + (plates if len(plates) == 1 else [])
 
 
 def _basis(text: str) -> list[Found]:

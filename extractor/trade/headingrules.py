@@ -42,6 +42,10 @@ _WORD_FOR_WORD = (
 
 
 _HOLD_DOWN_WORDS = (
+    (
+        "hd_model",
+        re.compile(r"(?i)(?:catalog(?:ue)?|cat\.?|item|make(?: ?up)?|unit|connector)(?: (?:no\.?|number|#))?"),
+    ),
     ("hd_mark_model", re.compile(r"(?i)model ?\(?(?:is )?mark (?:on|per|in) (?:the )?plans?\)?")),
     ("hd_capacity", re.compile(r"(?i)(?:holds|resists|good for|allowable(?: tension)?|tension)[ ,]*\(?(?:lbs?\.?|pounds)\)?")),
 )
@@ -141,6 +145,8 @@ def _plates(names: list[str], have: set[str], text: str) -> Named | None:
 def _edges(_names: list[str], have: set[str], text: str) -> Named | None:
     """Blocking, and the framing where panels meet."""
     at_edge = have & {"EDGE", "JOINT", "BOUNDARY"}
+    if {"BLOCK", "STUD"} <= have and re.search(r"(?i)\b(?:studs?|framing|members?) (?:or|/|&|and) (?:flat )?bl", text):
+        return Named("panel_edge", sure=False, also=("blocking",))
     if "BLOCK" in have:
         return Named("blocking", sure="FASTEN" not in have, also=("nailing",) if "FASTEN" in have else ())
     if "BOUNDARYMEMBER" in have:
@@ -155,6 +161,8 @@ def _edges(_names: list[str], have: set[str], text: str) -> Named | None:
 def _nails(names: list[str], have: set[str], text: str) -> Named | None:
     """Fastener, edge and field, alone and together."""
     edge, field = have & {"EDGE", "BOUNDARY", "JOINT"}, "FIELD" in have
+    if re.match(r"(?i)(?:no\.? of |number of |# )?(?:(?:edge )?nail )?rows?\b", text) and not have & {"SPACING"}:
+        return Named("edge_rows")
     if {"SHEATH", "FASTEN"} <= have and re.search(r"(?i)(?:sh\S*|ply\w*|panel) ?(?:&|\band\b|/|\+|w/) ?(?:nail|fast)", text):
         return Named("sheathing_and_nailing")
     if edge and field:
@@ -222,7 +230,9 @@ def hold_down_column(names: list[str], text: str) -> Named | None:
         return Named("hd_mark_model")
     if "MODEL" in have:
         return Named("hd_model")
-    if have & {"BOLT", "FASTEN"} and re.search(r"(?i)\bto (?:post|stud|member)", text):
+    if have & {"BOLT", "FASTEN"} and re.search(
+        r"(?i)\b(?:to|thru|through|in|into|at|@) (?:the )?(?:end )?(?:post|stud|member)", text
+    ):
         return Named("hd_fasteners")
     if "STUD" in have or "BOUNDARYMEMBER" in have:
         return (

@@ -55,12 +55,13 @@ _REFS = re.compile(
 )
 _YIELDS = re.compile(r"\bu\.?n\.?o\b|unless (?:noted|shown|specified)|\btyp", re.I)
 _NOT_A_HEADING = re.compile(
-    r"^\W*\"|\b(?:per|shall|are|is|have|has|see (?!note)\w+|be|must|stagger|diaphragms?|roof(?! ?/)"
+    r"^\W*\"|\b(?:per(?! (?:lin\w*\.? )?(?:ft|foot|lf)\b)|shall|are|is"
+    r"|have|has|see (?!note)\w+|be|must|stagger|diaphragms?|roof(?! ?/)"
     r"|headers?|beams?|joist(?! conn)s? hangers?|truss\w*(?! ?(?:/|&|(?:or|to|and)\b))|rebar|braced|elevation"
     r"|diagram|plan|schedule)\b(?!\W*$)|\b(?:diaphragms?|diagram|elevation|plan)\W*$|#\d|^\(\d+\) ?\d",
     re.I,
 )
-_VALUE = re.compile(r"\d ?[\"'x]|\(\d{2,}\)|@ ?\d|\d ?(?:in\b|inch|ft\b|plf)", re.I)
+_VALUE = re.compile(r"\d ?[\"'x]|\(\d{2,}\)|@ ?\d(?!st|nd|rd|th)|\d ?(?:in\b|inch|ft\b|plf)", re.I)
 _MOST_WORDS = 16
 _SHEETS_WORDS = (
     "SHEATHING NAILING NAIL NAILS EDGE EDGES FIELD SILL PLATE ANCHOR BOLTS BOLT HOLD DOWN MARK TYPE SIZE SPACING PANEL "

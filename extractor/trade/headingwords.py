@@ -28,27 +28,38 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("TOP", r"top(?= ?:)"),
     ("TOP", r"(?:framing )?(?:clips?|angles?)(?: spacing)?|a-?clips?|drag (?:conn\w*|strut)"),
     ("WASHER", r"(?:plate |pl\.? |bearing |square |bpl\.? ?)?washers?"),
-    ("NAILED", rf"(?:{_P} )?to (?:the )?(?:rim|floor|framing|joists?|wood|blocking|blkg\.?)(?: below| board| joists?)?"),
+    (
+        "NAILED",
+        rf"(?:{_P} )?to (?:the )?(?:rim|floor|flr\.?|framing|joists?|jsts?\.?|wood|blocking|blkg\.?)"
+        r"(?: below| board| joists?| jsts?\.?)?",
+    ),
     (
         "HOLD",
         r"hold{1,2}[ -]?(?:downs?|dn\.?s?)|holdowns?|tie[ -]?downs?|h\.? ?d\.?(?![a-z])'?s?(?![a-z])"
         r"|ties?|uplift (?:anchors?|devices?|hardware)|over-?turning(?: anchors?)?|end(?: post)? anch(?:or(?:age|s)?|\.)",
     ),
     # bolts and anchors
-    ("EMBED", r"(?:min\.? |minimum )?(?:embedm?(?:ent|\.)?|embed\.?|embed'?t\.?)(?: depth)?"),
+    (
+        "EMBED",
+        r"(?:min\.? |minimum )?(?:embedm?(?:ent|\.)?|embed(?:ded)?\.?|embed'?t\.?|emb\.)(?: depth)?(?: into conc(?:rete|\.)?)?"
+        r"|(?:depth )?(?:in|into) (?:conc(?:rete|\.)?|footings?|ftg\.?)|set depth",
+    ),
     (
         "BOLT",
         r"anchor ?bolts?|a\.? ?b\.?(?:'?s)?(?![a-z/])|anch\.? bolts?|(?:mud ?sill|sill|foundation"
-        r"|fnd\.?|plate|sill plate) bolts?|(?:sill|sill plate) bolting|bolts?|bolting",
+        r"|fnd\.?|fdn\.?|found\.|plate|sill plate) bolts?|(?:sill|sill plate) bolting|bolts?|bolting",
     ),
     ("SILLANCHOR", r"sill (?:plate )?(?:anchor(?:age|s)?|anch\.?)|mud ?sill (?:anchor(?:age|s)?|anch\.?)"),
-    ("CONC", r"(?:to |at |@ |on |in )?(?:concrete|conc\.?|foundation|fnd\.?|fdn\.?|ftg\.?|footing|slab|stem ?wall)"),
-    ("ANCHOR", r"(?:base )?anchor(?:age|s|ing)?|anch\.?|threaded rods?|rods?"),
+    (
+        "CONC",
+        r"(?:to |at |@ |on |in )?(?:concrete|conc\.?|foundation|fnd\.?|fdn\.?|ftg\.?|footing|slab|stem ?wall|podium(?: slab)?)",
+    ),
+    ("ANCHOR", r"(?:screw|strap)[- ]anchors?|(?:base )?anchor(?:age|s|ing)?|anch\.?|threaded rods?|rods?"),
     # plates
     ("SILL", rf"(?:p\.?t\.? |fnd\.? |foundation )?(?:mud ?sill|sill)s?(?: {_P})?|f(?:ou)?nd(?:ation)?\.? sill"),
     (
         "BOTTOM",
-        rf"(?:bottom|bot\.?|btm\.?|sole|base) {_P}|b\.? ?p\.?(?![a-z])|(?:sole|base|bottom"
+        rf"(?:bottom|bott?\.?|btm\.?|sole|base) {_P}|b\.? ?p\.?(?![a-z])|(?:sole|base|bottom"
         r"|bot\.?)(?= (?:conn|attach|nail|plate))|rim(?: joist| board)?",
     ),
     ("PLATE", r"plates?|pl\.?(?![a-z])"),
@@ -76,13 +87,13 @@ _WORDS: tuple[tuple[str, str], ...] = (
         r"|(?:in )?(?:the )?field|fld\.?|f\.? ?n\.?(?![a-z.])|intermediate|interm(?:ed)?\.?|int\.?(?= (?:nail"
         r"|stud|fram|member|supp|spac|fast))|interior(?= nail)",
     ),
-    ("FASTEN", r"nails?|nailing|nail'?g\.?|fasteners?|fastening|fast\.?|fstnrs?\.?|staples?|stapling|screws?"),
+    ("FASTEN", r"nails?|nailing|nail'?g\.?|nl'?g\.?|fasteners?|fastening|fast\.?|fstnrs?\.?|staples?|stapling|screws?"),
     ("ATTACH", r"attach(?:ment|\.)?|connect(?:ion|or)s?|conn\.?|connx'?n?\.?"),
     # the panel
     (
         "SHEATH",
         r"sheath(?:ing|ed|'g|g)?\.?|shtg\.?|sht'g\.?|shthg\.?|shtng\.?|sh'?t'?g\.?|wsp"
-        r"|wood structural panels?|plywood|plywd\.?|plyw'?d\.?|ply\.?(?![a-z])|osb|siding",
+        r"|wood structural panels?|plywood|plywd\.?|plyw'?d\.?|ply\.?(?![a-z])|o\.?s\.?b\.?(?![a-z])|siding|skins?",
     ),
     ("SHEATH", r"gyp(?:sum|\.)?(?: (?:bd\.?|board|wallboard))?|gwb|wallboard|board|bd\.|facing|diaphragm material"),
     ("GRADE", r"grades?|thick(?:ness|\.)?|thk\.?|span rating|ratings?|rated"),
@@ -97,7 +108,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ),
     (
         "CAPACITY",
-        r"(?:phi|φ|ϕ) ?v_?n?(?![a-z])|v_?n(?![a-z])",
+        r"(?:phi|φ|ϕ|Ø) ?v_?n?(?![a-z])|v_?n(?![a-z])",
     ),
     (
         "CAPACITY",
@@ -113,7 +124,8 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("WIND", r"wind"),
     (
         "METHOD",
-        r"asd|lrfd|allowable stress(?: design)?|strength design|nominal(?= (?:shear|unit|cap|strength|plf))|nominal(?= ?$)",
+        r"asd|lrfd|allow(?:able|\.) stress(?: design)?|strength design"
+        r"|nominal(?= (?:shear|unit|cap|strength|plf))|nominal(?= ?$)",
     ),
     ("SHEARWALL", r"(?:shear|5hear)[ -]?(?:walls?|panels?)(?: (?:schedule|sched\.?))?|s\.? ?w\.?(?![a-z])"),
     ("SHEAR", r"shear"),
@@ -140,10 +152,14 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ),
     ("LENGTH", r"length|lg\.?(?![a-z])"),
     ("DIAMETER", r"dia(?:m(?:eter)?)?\.?(?![a-z])|Ø"),
-    ("SPACING", r"spac(?:ing|e|'?g)?\.?s?|o\.? ?c\.?(?![a-z])|on cent(?:er|re)"),
+    ("SPACING", r"spac(?:ing|e|'?g)?\.?s?|spcg\.?|o\.? ?/? ?c\.?(?![a-z])|on[- ]cent(?:er|re)s?|@ ?o\.?c\.?"),
     ("SIZE", r"sizes?"),
     ("WALL", r"walls?"),
-    ("WOOD", r"(?:(?:wood|framed) )+floors?(?: framing)?|wood|upper (?:floor|flr\.?|story)|second story|2nd (?:floor|story)"),
+    (
+        "WOOD",
+        r"(?:(?:wood|framed) )+(?:floors?|flrs?\.?)(?: framing)?|wood"
+        r"|(?:upper|second|2nd|third|3rd) (?:floors?|flrs?\.?|stor(?:e?y|ies)|levels?|lvl\.?)",
+    ),
 )
 _FILL = (
     r"min(?:imum|\.)?(?![a-z])|max(?:imum|\.)?(?![a-z])|req(?:uired|'?d|\.)?(?![a-z])|nominal"
@@ -153,7 +169,8 @@ _FILL = (
     r"|design|values?|method|shear|into|common|rows?|stag\w*\.?|where|occurs?|panels? abut|supports?"
     r"|supported|structural|struct\.?|i(?![a-z])|info\w*|data|base|unit"
     r"|\(?(?:in|ft|lbs?|pounds|kips?|inch(?:es)?|feet|k)\b\.?\)?|yes|no|side|edition|sdpws|ibc|cbc"
-    r"|total|above|below|upper|lower|\d+% ?|increase|direction|applied|fin(?:ish)?\.?|wide|exterior|interior|ext\.?|int\.?"
+    r"|total|pack|group|trtd\.?|treated|tr\.(?= )"
+    r"|above|below|upper|lower|\d+% ?|increase|direction|applied|fin(?:ish)?\.?|wide|exterior|interior|ext\.?|int\.?"
 )
 _TOKEN = re.compile(
     "|".join(

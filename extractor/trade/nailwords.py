@@ -107,8 +107,31 @@ def nail_definition(text: str, offset: int = 0) -> NailDefinition | None:
     return None
 
 
+def _size_first(text: str, offset: int) -> tuple[NailDefinition, ...]:
+    """Nails defined by their size first: ALL NAILS ARE COMMON NAILS: .131 x 2-1/2 = 8d, .148 x 3 = 10d."""
+    head, colon, rest = text.partition(":")
+    parts = rest.split(",") if colon and styles(head) else ()
+    if not parts or not all(re.fullmatch(r"[^=]*\.\d{2,3}[^=]*= ?\d{1,2}d[ .]*", part, re.I) for part in parts):
+        return ()
+    named = list(styles(head))
+    if len(named) != 1:
+        return ()
+    (style, span), out, at = named[0], [], len(head) + 1
+    for part in parts:
+        found = nail_words(part, offset + at)
+        at += len(part) + 1
+        if not found:
+            return ()
+        told = Found("fastener.style", style, (span[0] + offset, span[1] + offset))
+        penny = next((str(f.value) for f in found if f.field == "fastener.penny"), "")
+        out.append(NailDefinition(penny, (told, *found)))
+    return tuple(out)
+
+
 def nail_definitions(text: str, offset: int = 0) -> tuple[NailDefinition, ...]:
     """Each nail that a text defines, parted where the next penny size begins; a style told before the first is that of all."""
+    if sized := _size_first(text, offset):
+        return sized
     starts = [span[0] for _, span in pennies(text)]
     edges = [0, *starts[1:], len(text)] if starts else [0, len(text)]
     parts = (nail_definition(text[a:b].rstrip(" ,;"), offset + a) for a, b in pairwise(edges))

@@ -18,7 +18,8 @@ _INTO = (
     r"(?: (?:footings?|slabs?|walls?|foundation))?)"
 )
 _EMBED = re.compile(
-    rf"(?:{_ANCHOR}|\b)[^.;:]{{0,40}}?\bembed(?:ment depth|ment|ded|\.)?(?: (?:of )?(?:shear (?:wall|panel)s? |all "
+    rf"\bembed (?:epoxy[- ]?(?:set )?)(?:anchor |threaded )?rods? (?P<length>{LENGTH.replace('?P<length>', '?:')}){_INTO}?"
+    rf"|(?:{_ANCHOR}|\b)[^.;:]{{0,40}}?\bembed(?:ment depth|ment|ded|\.)?(?: (?:of )?(?:shear (?:wall|panel)s? |all "
     rf"|the |sill )*{_ANCHOR})?(?: depth)?(?: (?:at|in|of|for) (?:all |the )*shear (?:wall|panel)s)?"
     rf"{_INTO}?{_AT_LEAST} ?{LENGTH}(?: ?min(?:imum|\.)?(?![a-z]))?{_INTO}?"
     rf"|{_ANCHOR}[^.;:]{{0,30}}? (?:extend(?:s|ed|ing)?|cast|set|placed|run)\b{_AT_LEAST} ?{LENGTH}"
@@ -26,10 +27,15 @@ _EMBED = re.compile(
     rf"|{LENGTH} ?(?:min(?:imum|\.)?(?![a-z]) ?)?embed(?:ment|\.|(?![a-z]))",
     re.I,
 )
+_SCREW_ANCHORS = re.compile(r"^\W*(?:use |provide )?screw[- ]anchors?\b", re.I)
 WASHERS = re.compile(r"\bwashers?\b|\bbpl?\.?(?![a-z])", re.I)
 _SIDE = rf"(?:{NUMBER}){UNIT}?"
 _THREE = re.compile(rf"(?P<a>{_SIDE}) ?(?:x|by) ?(?P<b>{_SIDE}) ?(?:x|by) ?(?P<c>{_SIDE})(?: thick)?", re.I)
-_SQUARE = re.compile(rf"(?P<a>{_SIDE}) ?sq(?:uare|\.)? ?(?:plate )?(?:x|by) ?(?P<c>{_SIDE})(?: thick)?", re.I)
+_SQUARE = re.compile(
+    rf"(?P<a>{_SIDE}) ?sq(?:uare|\.)? ?(?:plate )?(?:x|by) ?(?P<c>{_SIDE})(?: thick)?"
+    rf"|(?P<c>{_SIDE}) ?(?:x|by) ?(?P<a>{_SIDE}) ?sq(?:uare\b|\.|\b)",
+    re.I,
+)
 
 
 def anchors(clause: str) -> Iterator[Found]:
@@ -40,11 +46,18 @@ def anchors(clause: str) -> Iterator[Found]:
             yield found
             rest = _blank(rest, found.span)
     embeds = [
-        m for m in _EMBED.finditer(rest) if 2 <= (length_in(m["length"]) or 0) <= 36 and not re.search(r"(?i)hold|rod", m[0])
+        m
+        for m in _EMBED.finditer(rest)
+        if 2 <= (length_in(m["length"]) or 0) <= 36 and not re.search(r"(?i)hold|(?<!epoxy.{0,12})rod", m[0])
     ]
     for m in embeds:
         yield Found("anchors.embedment_in", length_in(m["length"]), m.span())
         rest = _blank(rest, m.span("length"))
+    screws = _SCREW_ANCHORS.search(clause)
+    if screws:
+        yield Found("anchors.kind", "screw anchor", screws.span())
+        yield from _bolts(rest)
+        return
     bolts = _ANCHOR_BOLT.search(clause)
     if bolts and not re.search(r"(?i)\b(?:hold|lag|machine|m\.b|through|beam|post|column)", clause):
         yield Found("anchors.kind", "anchor bolt", bolts.span())

@@ -77,8 +77,10 @@ _NOT_STUDS = re.compile(r"\b(?:block\w*|blk'?g|sills?|plates?|posts?|rim|beams?)
 _NOMINAL = re.compile(r"([234])(?:-inch nominal|\" nom| inch nominal| in\.? nom)", re.I)
 _TREATED = r"(?:p\.?t\.?(?:d\.?f\.?)? |pressure[- ]treated |treated |min\.? |nom\.? |nominal |d\.?f\.? )*"
 _SILL = re.compile(
-    rf"(?P<width>[234]) ?x(?: ?\d+)? {_TREATED}(?:mud ?sills?|sill plates?|sills?)\b"
-    rf"|\b(?:mud ?sills?|sill plates?|sills?){OF_WALLS}?(?: {BE}|:)?(?: a| min(?:imum|\.)?)* (?P<width2>[234]) ?x(?! ?\d ?x)",
+    r"\b(?:sole|bottom) (?:plates?|pl\.) (?:at|on|to) (?:the )?(?:slab|concrete|conc\.|foundation)s?"
+    rf"(?: {BE}|:)? (?P<width3>[234]) ?x(?! ?\d ?x)|(?P<width>[234]) ?x(?: ?\d+)? {_TREATED}(?:mud ?sills?|sill plates?|sills?)\b"
+    r"|\b(?:mud ?sills?|sill plates?|sills?)(?: (?:at|on) (?:the )?(?:podium|concrete|slabs?|foundations?))?"
+    rf"{OF_WALLS}?(?: {BE}|:)?(?: a| min(?:imum|\.)?)* (?P<width2>[234]) ?x(?! ?\d ?x)",
     re.I,
 )
 
@@ -96,4 +98,4 @@ def framing(clause: str) -> Iterator[Found]:
     for m in _SILL.finditer(clause):
         if _LIMITED.match(clause, m.end()) and not re.match(rf"{OF_WALLS}", clause[m.end() :], re.I):
             continue
-        yield Found("framing.sill", f"{m['width'] or m['width2']}x", m.span())
+        yield Found("framing.sill", f"{m['width'] or m['width2'] or m['width3']}x", m.span())

@@ -12,14 +12,15 @@ ON_CENTER = r"(?: ?(?:o\.? ?/? ?c\b\.?|on[- ]cent(?:er|re)s?))"
 BE = r"(?:shall be|to be|must be|will be|are|is|be)"
 ALL = r"(?:all|every|each|any)"
 PANEL = (
-    r"(?:(?:panel|sheathing|plywood|plywd\.?|osb|wsp|wood structural panel|shear ?wall|shear panel"
+    r"(?:(?:panel|pnl\.?|sheathing|plywood|plywd\.?|osb|wsp|wood structural panel|shear ?wall|shear panel"
     r"|unsupported|adjoining|abutting|horizontal|horiz\.?|vertical|interior|exterior|and|&|/)s? )*"
 )
 _MARK = r"(?:(?:[A-Z]{0,4}-?\d{1,2}[A-Z]?(?:-\d{1,2})?['*]?|[A-Z]{1,2}['*]?)(?![\w\"/]|\.\d| ?o\.?c))"
 MARKS = rf"(?>{_MARK}(?:(?:, ?(?:and |& |or )?| and | & | or | thru | through | to |/)(?:types? |walls? )?{_MARK})*)"
 OF_WALLS = (
     rf"(?: (?:of|at|in|for) (?:{ALL} |the )*(?:(?:shear |wood |plywood )*(?:walls?|panels?)(?: types?| marks?| panels?"
-    rf"| sheathing| plywood)?|(?:wall )?types?|marks?|sheathing|plywood)(?: {MARKS})?)"
+    rf"| sheathing| plywood)?|(?:wall )?types?|marks?|sheathing|plywood)(?: {MARKS})?"
+    r"| (?:at|in|for) (?-i:[A-Z]{1,4}-?\d{1,2}[A-Z]?)(?![\w\"/]))"
 )
 SPACED = re.compile(
     rf"(?:@|\bat\b|\bspaced?(?: at)?\b|\bspacing(?: of| {BE}|:)?)(?: a)?(?: max(?:imum"

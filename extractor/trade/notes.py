@@ -13,6 +13,7 @@ from extractor.record import State
 from extractor.trade import notesubjects as subjects
 from extractor.trade.holddown import hold_downs_in_words
 from extractor.trade.nailwords import NailDefinition, nail_definition, nail_definitions
+from extractor.trade.noteexcepts import Excepted, excepted, instead
 from extractor.trade.notelengths import EdgeLimit, edge_limit
 from extractor.trade.notemarks import whom
 from extractor.trade.noteshares import Share, alternating, shares
@@ -139,6 +140,9 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
         if shared := shares(words, known):
             clauses += [_shared(share, own) for share in shared]
             continue
+        if (told := excepted(words, known)) and (both := _with_exception(text, own, told, head, known)):
+            clauses += both
+            continue
         opened = _HEAD.match(words)
         if opened and (
             subjects.about_walls(opened[0])
@@ -162,6 +166,21 @@ def _shared(share: Share, span: Span) -> Clause:
     at = share.found.span
     found = share.found._replace(span=(at[0] + span[0], at[1] + span[0]))
     return Clause(span, found=(found,), marks=share.marks, about_walls=True)
+
+
+def _with_exception(text: str, span: Span, told: Excepted, head: str, known: Collection[str]) -> list[Clause]:
+    """The rule for all types but the excepted ones, and what the exception gives those; nothing where no rule stands before."""
+    at = span[0]
+    rule, _ = _clause(text, (at + told.rule[0], at + told.rule[1]), head, known, [])
+    if not rule.found:
+        return []
+    where = (at + told.exception[0], at + told.exception[1])
+    given = instead(rule.found, text[slice(*where)])
+    moved = tuple(f._replace(span=(f.span[0] + where[0], f.span[1] + where[0])) for f in given)
+    return [
+        rule._replace(marks=told.rest),
+        Clause(where, found=moved, marks=told.named, about_walls=rule.about_walls),
+    ]
 
 
 def _for_some(head: str, known: Collection[str]) -> bool:
@@ -276,6 +295,10 @@ def _elsewhere(words: str, head: str) -> bool:
 def _found(words: str, under: str) -> tuple[Found, ...]:
     """The clause's values; of a clause about decks as well, the nail's style only."""
     found = found_in(words)
+    if re.match(r"(?i)\W*space(?:d|s)? (?:at|@) ", words) and re.match(r"(?i)[^:]*\b(?:bolts?|anchors?)\b[^:]*:", under):
+        lead = "ANCHOR BOLTS "  # the subject that the words before the colon give
+        spaced = (f for f in found_in(lead + words) if f.field == "anchors.spacing_in")
+        found = (*found, *(f._replace(span=(f.span[0] - len(lead), f.span[1] - len(lead))) for f in spaced))
     return tuple(f for f in found if f.field == "fastener.style") if subjects.with_decks(under) else found
 
 

@@ -21,12 +21,13 @@ _NUMBER = re.compile(
 _SHORT = (
     r"(?:o\.?c|in|ft|embed|bd|min|max|dia|diam|a\.?b|no|typ|nom|req'?d|eq|w/o|ext|int|pl|plywd|shtg|blkg|galv"
     r"|com|struct|str|u\.?n\.?o|e\.?n|f\.?n|b\.?n|approx|conc|fdn|fnd|ga|hd|p\.?t|dbl|stagg?|horiz|vert|gyp"
-    r"|bd|i\.?e|e\.?g|sq|thk|lg|ea|dtl|det|ref|sht|dwg|flr|abut|adj|interm|sched|memb)"
+    r"|bd|i\.?e|e\.?g|sq|thk|lg|ea|dtl|det|ref|sht|dwg|flr|abut|adj|interm|sched|memb|pnls?)"
 )
 _STRONG = (
     r"(?:provide|use|block|nails|see|where|sheath|stagger|install|values|capacities|plate washers"
     r"|all (?:nails|panel edges|edges|bolts|anchor|plate|walls|panels|shear|others?)"
-    r"|edge spacings?|shear walls?|wall type|hold-?downs?|no hold|allowable|add|do not|exterior walls|interior walls)"
+    r"|edge spacings?|shear walls?|wall type|hold-?downs?|no hold|allowable|add|do not|exterior walls|interior walls"
+    r"|sole plates|bottom plates|sills|sill plates)"
 )
 _STARTS = (
     rf"(?:{_STRONG}|nail|embed|anchor bolts|sill bolts|each|panels|sheathing|fasteners|field nailing|edge nailing|blocking|3x)"
@@ -37,7 +38,9 @@ _OTHERS = (
     r"(?:others\b|(?:other|remaining) (?:(?:shear )?(?:wall )?(?:types?|marks?)|shear walls?)\b))"
 )
 _BREAK = re.compile(
-    rf"(?<=[a-z\d)\"'])\.(?=\s|$)|;|(?<=[a-z\d)\"'.]) - (?={_STARTS}\b)|{_OTHERS}",
+    r"(?<=[a-z\d)\"'])\.(?=\s|$)|;(?! ?(?:and )?[234] ?x[^.;]* (?:at|for|on) )"
+    r"|, ?(?=(?:exterior|interior|outside|inside) (?:side|face)\b)"
+    rf"|(?<=[a-z\d)\"'.]) - (?={_STARTS}\b)|{_OTHERS}",
     re.I,
 )
 NEAR = 40  # letters: more than any word that has a say in what follows

@@ -30,11 +30,11 @@ _PLATE_ON = re.compile(
 )  # what a bottom plate stands on: the clause is about the plate
 _ELSE = re.compile(
     r"\b(?:inspections?|inspectors?|observation|observed?|notif(?:y|ied)|rebar|reinforc\w+|laps?|lapped"
-    r"|splices?|(?<!into |into the )(?:footings?|slabs?)|masonry|cmu|steel(?! (?:pl|sq|wash))"
+    r"|splices?|(?<!into |into the |plates? (?:at|on|to) )(?:footings?|slabs?)|masonry|cmu|steel(?! (?:pl|sq|wash))"
     r"|weld\w*|glulams?|soil|backfill|excavat\w+"
     r"|moisture|species|lumber|submit\w*|shop drawings|verify|coordinate|columns?|lag screws?"
     r"|machine bolts?|straps?|clips?|connectors?|hangers?|(?<!intermediate )studs? (?:@|at \d|spac\w+|\d)|bored|notch\w*"
-    r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit|epox\w+"
+    r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit|(?<!embed )(?<!set )epox\w+"
     r"|embedded items|hot-?dip\w*|treated wood)\b",
     re.I,
 )

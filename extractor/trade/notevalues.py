@@ -97,12 +97,14 @@ _EDGE_WORDS = (
 _FIELD_WORDS = (
     r"(?:(?:the )?field(?: \((?:intermediate|interm\.?)\))?(?: of (?:the |each |every |all )*(?:shear wall |shear )?panels?)?"
     r"(?: (?:nail(?:s|ing|ed)?|fasteners?))?(?: spacing)?|f\.? ?n\.?(?![a-z.])"
+    r"|(?:all |the )?other (?:studs?|framing(?: members?)?|supports?|members)"
     r"|(?:all |the )?intermediate (?:\(field\) )?(?:nailing|nails|(?:nail )?spacing|framing(?: members?)?|members?|supports?"
     r"|studs?|bearings?|fasteners?)(?: nail(?:s|ing)?)?(?: spacing)?|interm\.?(?: \w+)?)"
 )
 _AT_WALLS = (
     rf"(?:\b(?:of|in|at|for|on) )?(?:\b{ALL} |\bthe )*"
     rf"\b(?:shear[ -]?(?:wall|panel)s?(?: (?:panels?|sheathing|plywood))?|sheathing|(?:wall )?types?(?: {MARKS})?)(?!\w)"
+    r"|(?<=\b(?:at|for|in) )(?-i:[A-Z]{1,4}-?\d{1,2}[A-Z]?)(?![\w\"/])"
 )
 _LINK = (
     rf"(?:[ :=]|@|\bat\b|\bto\b|{BE}|\bspaced\b|\bnail(?:s|ed|ing)?\b|\bframing\b|\b(?:of )?(?:all "

@@ -16,6 +16,7 @@ _SPACING = re.compile(
 _LONE = re.compile(rf"\s*(?P<n>{ALONE}){MARK}?\s*", re.I)
 _PENNY = re.compile(PENNY, re.I)
 _NO_NAIL = re.compile(r"(?<!\w)(?:screws?|lags?|bolts?|staples?)(?!\w)", re.I)
+_SCREW_SIZE = re.compile(r"(?<![\w/.])(?:\(\d\) ?)?(?:1/4|5/16|3/8)\"? ?x ?\d(?:-\d/\d)?\"?(?! ?x)", re.I)
 _SIZE = re.compile(rf"(?<![\w/.'-])(?:{DECIMAL}|{TAPE}){MARK}? ?x ?\d", re.I)
 _MODEL = re.compile(
     r"(?<![\w./-])(?P<text>[A-Z]{1,5}-?\d{1,3}[A-Z]{0,2}(?:-[A-Z]?\d{1,3})?)(?![\w/\"'])"
@@ -40,7 +41,7 @@ def bottom_plate(text: str) -> list[Found]:
         penny = f"{int(m['n'])}d"
         known = penny in PENNIES
         found.append(Found("bottom_plate.penny", penny if known else None, m.span(), State.READ if known else State.UNREADABLE))
-    if found or not _NO_NAIL.search(text):
+    if found or not other_fastener(text):
         found += _spacings(text, "bottom_plate.spacing_in")
     return found
 
@@ -58,7 +59,7 @@ def _spacings(text: str, field: str) -> list[Found]:
 
 def other_fastener(text: str) -> bool:
     """Whether the cell speaks of a screw, bolt or staple, which bottom plate nailing has no field for."""
-    return bool(_NO_NAIL.search(text)) and not _PENNY.search(text)
+    return bool(_NO_NAIL.search(text) or _SCREW_SIZE.search(text)) and not _PENNY.search(text)
 
 
 def top_plate(text: str) -> list[Found]:

@@ -21,7 +21,7 @@ AT = r"(?:@|(?<!\w)(?:at|spaced)(?!\w))"
 LIMIT = r"(?:(?<!\w)(?:max(?:imum)?|min(?:imum)?|typ(?:ical)?)(?!\w)\.?)"
 _UNIT = rf"(?P<unit>{MARK}? ?{LIMIT}? ?{OC}(?: ?{LIMIT})?|{MARK}(?: ?{LIMIT})?)"
 
-_TO = r"(?:(?:@|(?<!\w)(?:at|along|in|into|to|for|on)(?!\w)) ?)?(?:the )?(?:all )?(?:other )?"
+_TO = r"(?:(?:@|(?<!\w)(?:at|along|in|into|to|for|on)(?!\w)) ?)?(?:the )?(?:all )?(?:other (?!studs?|framing|supp|mem))?"
 _EDGES = (
     r"(?:(?:abutting|adjoining|supported) )?(?:(?:panel|sheathing|plywood|sht'?g\.?"
     r"|shear wall) )?(?:edges?|perim(?:eter)?\.?)(?: (?:of|on) (?:each |the |all )?panels?)?"
@@ -30,7 +30,7 @@ _NAILING = r"(?:[ -]?nail(?:s|ing)?)?(?: spacing)?"
 _EDGE = rf"(?:(?:boundary|bndry\.?) ?(?:/|&|and) ?)?(?:{_EDGES}{_NAILING}|(?:panel )?p?\.?e\.? ?n\.?(?!\w)|p\.e\.(?!\w))"
 _MEMBERS = r"(?:members?|framing|supports?|supp\.?|studs?|mem\.?|locations?)"
 _FIELD = (
-    rf"(?:field{_NAILING}(?: of (?:the )?panels?)?|f\.? ?n\.?(?!\w)"
+    rf"(?:other {_MEMBERS}|field{_NAILING}(?: of (?:the )?panels?)?|f\.? ?n\.?(?!\w)"
     rf"|int(?:erm(?:ed(?:iate)?)?)?\.? {_MEMBERS}|interm(?:ed(?:iate)?)?\.?{_NAILING}"
     rf"|int\.? nail(?:s|ing))"
 )
@@ -269,3 +269,16 @@ def _leftover_spacings(lonely: list[_Item], fields: set[str], items: list[_Item]
 def _spacing(place: str, value: float | None, span: Span) -> Found:
     fits = value is not None and CLOSEST_IN <= value <= WIDEST_IN
     return Found(f"{place}.spacing_in", value if fits else None, span, State.READ if fits else State.UNREADABLE)
+
+
+def rows_cell(text: str) -> list[Found]:
+    """How many rows of nails stand along an edge, out of a column of its own: 1, TWO, 2 ROWS."""
+    m = _ROWS_CELL.fullmatch(text)
+    if not m:
+        return []
+    value = next(i for i, word in enumerate(("", "one", "two", "three")) if m["n"].lower() in (str(i), word))
+    rows = Found("edge.rows", value, m.span("n"))
+    return [rows, Found("edge.staggered", True, m.span("stag"))] if m["stag"] else [rows]
+
+
+_ROWS_CELL = re.compile(r"\s*\(?(?P<n>[123]|one|two|three)\)?(?: rows?)?,? ?(?P<stag>stagg?(?:ered|\.)?)?\s*", re.I)

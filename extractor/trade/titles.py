@@ -89,7 +89,7 @@ _QUALIFIER = (
     r"|stress|design|plf|strength|lateral|df-?l|douglas fir(?:-larch)?|hem-?fir|spf|framing|framed"
     r"|walls?|one|two|both|each|1|2|sides?|faces?"
     r"|sided|single|double|and|&|/|-|or|for|w/|with|of|the|notes?|hardware|devices?|straps?|rods?|posts?"
-    r"|details?|systems?|assembl(?:y|ies)|marks?|symbols?|uno|u\.n\.o\.?"
+    r"|details?|systems?|assembl(?:y|ies)|designations?|specifications?|specs?|properties|descriptions?|list|summary|index|marks?|symbols?|uno|u\.n\.o\.?"
     r"|unless|noted|otherwise|floors?|flr\.?|levels?|stor(?:y|ey|ies)|all|at|@|only|residence|house|adu"
 )
 _WORD = re.compile(rf"(?:{_QUALIFIER})(?![a-z])", re.I)
@@ -140,6 +140,7 @@ _NOTES = re.compile(
     r"typical|construction|design|lateral|timber|nailing|carpentry|wall))*) ?(?:foot)?notes?(?: and specifications)?",
     re.I,
 )
+_SECTION = re.compile(r"^\d{1,2}\.0 (?=[A-Z]{3})")  # 8.0 SHEAR WALLS
 _NUMBERED_NOTE = re.compile(r"(?:see )?notes? ?\d{1,2}(?: ?(?:,|&|and) ?\d{1,2})*", re.I)  # in a column of remarks
 _NOTES_ON = re.compile(r"(?:(?:schedule|general) )?(?:foot)?notes? (?:to|for|on|of) [^.:]{3,40}", re.I)
 _UNLESS = re.compile(
@@ -187,7 +188,7 @@ def title(text: str) -> Title | None:
     >>> title("SEE S3.0 FOR THE SHEAR WALL SCHEDULE.") is None
     True
     """
-    line = close_up(text.strip(), _VOCABULARY)
+    line = close_up(_SECTION.sub("", text.strip()), _VOCABULARY)
     if _NUMBERED_NOTE.fullmatch(line):
         return None
     if block := _one_type(line):
@@ -245,7 +246,11 @@ def _wall(line: str, bare: str, hold: bool) -> Title | None:
         return None
     if not tabled and re.fullmatch(rf"(?i){_SHEAR} {_UPLIFT}", bare) and bare.lower().endswith("s"):
         return _hold_down(line, re.sub(rf"(?i)^{_SHEAR} ", "", bare))
-    if not tabled and not re.search(r"(?i)(?:walls|panels)\b|\b(?:nailing|construction|requirements|data)$", bare):
+    if not tabled and not re.search(
+        r"(?i)(?:walls|panels)\b|\b(?:nailing|construction|anchorage|requirements|data|designations?"
+        r"|information|specifications?|properties|descriptions?|assembl(?:y|ies)|systems?|sheathing|fastening|attachments?)$",
+        bare,
+    ):
         return None  # SHEAR WALL or SHEAR WALL MARK heads a column or points at a wall
     if hold and re.search(rf"(?i){_SHEAR} {_HOLD}(?! (?:and|&))", bare) and not re.search(r"(?i)\band\b|&|/| - ", bare):
         return _hold_down(line, bare)
