@@ -11,7 +11,7 @@ from extractor.paper.second import checked
 from extractor.paper.turned import TurnedSheet
 from extractor.paper.words import union
 from extractor.record import Box, Finding, HoldDown, Level, State, UnreadBlock, UnusedWords, WallType
-from extractor.schedule import columns, notes
+from extractor.schedule import anchorkeys, columns, notes
 from extractor.schedule.continued import going_on
 from extractor.schedule.find import blocks
 from extractor.schedule.layout import Block, Layout, text_of
@@ -22,6 +22,7 @@ from extractor.trade.text import plain_word
 from extractor.trade.titles import title
 
 BARS = re.compile(r"(?<!\w)#\d{1,2}\b")
+STARRED = re.compile(r"(?:(?<=^|[.;)] ))\*{1,2}(?= ?[A-Z=:])")
 WANTED = {"wall", "sheathing", "fastener", "edge", "field", "nailing", "sheathing_and_nailing"}
 
 
@@ -81,6 +82,8 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
                 out.boxes.setdefault(sheet.page, []).extend(layout.place.on_page(box) for box in boxes)
         if progress:
             progress(i + 1, len(sheets), f"reading {sheet.number or f'page {sheet.page}'}")
+    for part in found:
+        _without_stars(part)
     known = {row.mark.value for part in found if part.block.kind == "wall" for row in part.rows.rows if row.mark.value}
     general: list[notes.Said] = []
     for layout, here, parts in laid_out:
@@ -92,6 +95,11 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
         part.own += part.beside
     nails = notes.definitions(all_blocks, [*general, *(s for part in found for s in part.own)])
     rows: dict[str, list[Row]] = {"wall": [], "hold-down": []}
+    anchorkeys.fill(
+        [row for part in found if part.block.kind == "wall" for row in part.rows.rows],
+        [(layout, here) for layout, here, _ in laid_out],
+        known,
+    )
     for part in found:
         used = {m for row in part.rows.rows for m in row.markers} | part.headed
         out.unused += part.rows.unused
@@ -337,3 +345,15 @@ def _share_notes(found: Sequence[Part]) -> None:
 def _tells(part: Part) -> bool:
     """Whether a schedule has notes of its own; the heading of the next table alone is none."""
     return any(said.number or said.note.found or said.note.definitions for said in part.own)
+
+
+def _without_stars(part: Part) -> None:
+    """Take the star off marks where a footnote under the table begins with one and no other row has the bare mark."""
+    noted = {m[0] for p in (*part.block.notes, *part.block.inner) for m in STARRED.finditer(p.text)}
+    marks = {row.mark.value for row in part.rows.rows}
+    for row in part.rows.rows:
+        mark = row.mark.value or ""
+        bare = mark.rstrip("*")
+        if bare != mark and mark[len(bare) :] in noted and bare not in marks:
+            row.markers.add(mark[len(bare) :])
+            row.mark = row.mark.model_copy(update={"value": bare})

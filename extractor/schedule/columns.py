@@ -234,7 +234,17 @@ def _columns(grid: Grid, first: int, kind: Kind, place: Place) -> tuple[Column, 
         elif kind == "wall" and column.text and _faces_below(grid, first, col) and (panel := _value(column.text)):
             column = Column(col, "faces", Said(Heading("faces", panel, sure=False), column.text), column.text)
         out.append(column)
-    return _agreeing(out)
+    return _agreeing(_one_mark(out))
+
+
+def _one_mark(columns: list[Column]) -> list[Column]:
+    """Of two columns of hold-down marks the less sure one as models: SYM., then HOLDOWN."""
+    named = [c for c in columns if c.kind == "hd_mark" and c.said]
+    sure = [c for c in named if c.said and c.said.heading.sure]
+    if len(named) < 2 or not sure:
+        return columns
+    models = [c.index for c in named if c is not sure[0] and c.said and "hd_model" in c.said.heading.also]
+    return [replace(c, kind="hd_model") if c.index in models[:1] else c for c in columns]
 
 
 def _faces_below(grid: Grid, first: int, col: int) -> bool:

@@ -49,7 +49,7 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         typed = [b for b in out if b.title.mark and not b.notes]
         around = tuple(p for title in over for p in _round(layout, title, typed, out))
         out = [replace(b, notes=around) if b in typed else b for b in out]
-    out = [replace(b, notes=_notes(layout, b, out)) if b.grid is not None else b for b in out]
+    out = [replace(b, notes=notes_under(layout, b, out)) if b.grid is not None else b for b in out]
     return tuple(out)
 
 
@@ -65,7 +65,7 @@ def _round(layout: Layout, title: Block, types: Sequence[Block], found: Sequence
         if title.heading.box[3] - 2 < p.box[1] and p.box[3] < top + 2 and left < p.box[0] < right and len(p.words) > 3
     ]
     whole = replace(title, box=union([title.heading.box, *(b.box for b in types)]))
-    return [*between, *_notes(layout, whole, found)]
+    return [*between, *notes_under(layout, whole, found)]
 
 
 def _parted(block: Block) -> list[Block]:
@@ -247,7 +247,7 @@ def part(grid: Grid, row0: int, row1: int, col0: int, col1: int) -> Grid | None:
     return Grid(tuple(cells), union(c.box for c in cells), row1 - row0, col1 - col0, grid.ruled)
 
 
-def _notes(layout: Layout, block: Block, found: Iterable[Block]) -> tuple[Paragraph, ...]:
+def notes_under(layout: Layout, block: Block, found: Iterable[Block]) -> tuple[Paragraph, ...]:
     """The notes under the block: paragraphs below it, within its width, until another title or a wide gap."""
     box = block.box
     foot, out = box[3], []

@@ -227,6 +227,8 @@ def _speaks_of(row: Row, clause: Clause) -> bool:
     mark = row.mark.value or ""
     if clause.marks and not any(same_mark(mark, m) or m.casefold() == mark.casefold() for m in clause.marks):
         return False
+    if clause.only_sign and clause.only_sign not in row.markers:
+        return False
     if clause.only_scope and not (row.scope and clause.only_scope in row.scope):
         return False
     if clause.only_edge and not _nailed_at(row, clause.only_edge):
@@ -244,7 +246,7 @@ def _nailed_at(row: Row, limit: EdgeLimit) -> bool:
 
 
 def _apply(row: Row, said: Said) -> None:
-    for clause in said.note.clauses:
+    for clause in sorted(said.note.clauses, key=lambda clause: clause.only_sign is None):  # the exception first
         if _speaks_of(row, clause):
             _apply_clause(row, clause, said)
 

@@ -182,6 +182,7 @@ def _until_end(rows: list[list[Word]], layout: Layout, head: Phrase) -> list[lis
             NOTES.fullmatch(text.strip())
             or (out and re.match(r"(?:\(?\d{1,2}|[A-Z])[.)] ?[A-Z][A-Za-z]+ ", text))
             or (out and len(phrases(row)) == 1 and len(row) > 7)
+            or _sentence_among(row, out)
         ):
             break
         top = min(w.box[1] for w in row)
@@ -195,6 +196,14 @@ def _until_end(rows: list[list[Word]], layout: Layout, head: Phrase) -> list[lis
             break
         out.append(row)
     return out
+
+
+def _sentence_among(row: Sequence[Word], rows: Sequence[Sequence[Word]]) -> bool:
+    """Whether a line of a number and a sentence follows lines of four cells and more: a note without a point after its number."""
+    words = sorted(row, key=lambda w: w.box[0])
+    if len(words) < 6 or not re.fullmatch(r"\(?\d{1,2}[.)]?", words[0].text) or len(phrases(row)) > 2:
+        return False
+    return sum(len(phrases(one)) > 3 for one in rows) > 1
 
 
 def _first_data(rows: Sequence[Sequence[Word]], kind: str) -> int | None:

@@ -127,13 +127,13 @@ def table_rows(block: Block, table: Table) -> Rows:
             seen |= {id(c) for c in band}
             row += 1
             continue
-        mark, rest = _mark(printed(cell.words, place))
+        mark, rest, signs = _mark(printed(cell.words, place))
         if mark is None:
             out.unused += _row_unused([c for c in _row_cells(table, row, row + height) if c.words and id(c) not in seen], place)
             row += height
             continue
         made = Row(block.kind, mark, place, scope, block.heading.words, scoped=scoped)
-        made.markers |= set(cell.markers)
+        made.markers |= {*cell.markers, *signs}
         if rest:
             made.other.append(reading("other", " ".join(w.text for w in rest), rest, place))
         if table.columns[table.mark].kind in ("hd_mark_model", "hd_model"):
@@ -181,17 +181,19 @@ def _unused(words: Sequence[Word], place: Place) -> UnusedWords:
     return UnusedWords(as_printed=" ".join(w.text for w in words), source=place.source(union(w.box for w in words)))
 
 
-def _mark(text: Printed) -> tuple[Reading[str] | None, tuple[Word, ...]]:
-    """The mark in its cell, and the words beside it."""
+def _mark(text: Printed) -> tuple[Reading[str] | None, tuple[Word, ...], tuple[str, ...]]:
+    """The mark in its cell, the words beside it, and the footnote signs on it that no mark has (6†)."""
     if not text.words:
-        return None, ()
-    if is_mark(text.text) or LETTERS.fullmatch(text.text):
-        return reading("mark", text.text, text.words, text.place), ()
+        return None, (), ()
+    bare = text.text.rstrip("†‡§ ")
+    signs = tuple(text.text[len(bare) :].replace(" ", ""))
+    if is_mark(bare) or LETTERS.fullmatch(bare):
+        return reading("mark", bare, text.words, text.place), (), signs
     head = text.words[0]
-    first = text.text[slice(*text.plain.spans[0])]
+    first = text.text[slice(*text.plain.spans[0])].rstrip("†‡§")
     if is_mark(first) and len(text.words) <= 6:
-        return reading("mark", first, [head], text.place), text.words[1:]
-    return None, ()
+        return reading("mark", first, [head], text.place), text.words[1:], signs
+    return None, (), ()
 
 
 def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before: Sequence[Row], said: Title) -> None:

@@ -50,13 +50,14 @@ class Heading(NamedTuple):
 
 _REFS = re.compile(
     r"[\[(]?(?:see )?notes? ?(?P<note>\d+(?: ?(?:,|&|and) ?\d+)*)[\])]?"
-    r"|(?<=[A-Za-z.)])(?P<raised>\d(?:, ?\d)*)$|[\[(](?P<closed>\d)[\])]$|(?P<star>\*+)$",
+    r"|(?<=[A-Za-z.)])(?P<raised>\d(?:, ?\d)*)$|[\[(](?P<closed>\d)[\])]$|(?P<letter>\([a-h]\))(?=(?:\([a-h]\))*$)"
+    r"|(?P<star>\*+)$",
     re.I,
 )
 _YIELDS = re.compile(r"\bu\.?n\.?o\b|unless (?:noted|shown|specified)|\btyp", re.I)
 _NOT_A_HEADING = re.compile(
     r"^\W*\"|\b(?:per(?! (?:lin\w*\.? )?(?:ft|foot|lf)\b)|shall|are|is"
-    r"|have|has|see (?!note)\w+|be|must|stagger|diaphragms?|roof(?! ?/)"
+    r"|have|has|see (?!notes?\b|table\b|sched)\w+|be|must|stagger|diaphragms?|roof(?! ?/)"
     r"|headers?|beams?|joist(?! conn)s? hangers?|truss\w*(?! ?(?:/|&|(?:or|to|and)\b))|rebar|braced|elevation"
     r"|diagram|plan|schedule)\b(?!\W*$)|\b(?:diaphragms?|diagram|elevation|plan)\W*$|#\d|^\(\d+\) ?\d",
     re.I,
@@ -76,7 +77,7 @@ def heading(text: str, table: Table = "wall") -> Heading | None:
     ('edge', 'plf', ('sill',))
     """
     words = close_up(text, _SHEETS_WORDS)
-    refs = tuple(n for m in _REFS.finditer(words) for n in re.findall(r"\d+|\*+", next(g for g in m.groups() if g)))
+    refs = tuple(n for m in _REFS.finditer(words) for n in re.findall(r"\d+|\*+|[a-h]", next(g for g in m.groups() if g)))
     bare = _REFS.sub(lambda m: " " * len(m[0]), words)
     if (
         not bare.strip()

@@ -83,7 +83,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("BOUNDARY", r"boundar(?:y|ies)|bndry\.?|bdry\.?|b\.? ?n\.?(?![a-z.])"),
     (
         "FIELD",
-        r"(?:at |@ )?(?:all )?other (?:studs?|framing|members|supports)"
+        r"(?:at |@ )?(?:all )?other (?:studs?|framing|members|supports)|(?:with)?in (?:the )?panels?|interior of panels?"
         r"|(?:in )?(?:the )?field|fld\.?|f\.? ?n\.?(?![a-z.])|intermediate|interm(?:ed)?\.?|int\.?(?= (?:nail"
         r"|stud|fram|member|supp|spac|fast))|interior(?= nail)",
     ),
@@ -164,12 +164,12 @@ _WORDS: tuple[tuple[str, str], ...] = (
 _FILL = (
     r"min(?:imum|\.)?(?![a-z])|max(?:imum|\.)?(?![a-z])|req(?:uired|'?d|\.)?(?![a-z])|nominal"
     r"|nom\.?(?![a-z])|typ(?:ical|\.)?(?![a-z])|at|@|and|or|of|the|for|in|to|w/|with|from"
-    r"|per|as|all|each|ea\.?|u\.?n\.?o\.?(?![a-z])|unless (?:noted|shown|specified) otherwise|(?:common"
+    r"|per|on|as|see|table|all|each|ea\.?|u\.?n\.?o\.?(?![a-z])|unless (?:noted|shown|specified) otherwise|(?:common"
     r"|galvanized|galv\.?|box|cooler|sinker|com\.)(?![a-z])|\(?y/?n\)?|pattern"
     r"|design|values?|method|shear|into|common|rows?|stag\w*\.?|where|occurs?|panels? abut|supports?"
     r"|supported|structural|struct\.?|i(?![a-z])|info\w*|data|base|unit"
     r"|\(?(?:in|ft|lbs?|pounds|kips?|inch(?:es)?|feet|k)\b\.?\)?|yes|no|side|edition|sdpws|ibc|cbc"
-    r"|total|pack|group|trtd\.?|treated|tr\.(?= )"
+    r"|total|pack|group|covered|sheathed|trtd\.?|treated|tr\.(?= )"
     r"|above|below|upper|lower|\d+% ?|increase|direction|applied|fin(?:ish)?\.?|wide|exterior|interior|ext\.?|int\.?"
 )
 _TOKEN = re.compile(

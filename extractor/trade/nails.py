@@ -71,7 +71,7 @@ _NO_SIZE = re.compile(
 _GAUGE = re.compile(r"(?<![\w/.#-])(?P<g>1[3-8]) ?-?(?:ga(?:u?ge)?|ga\.)(?!\w)\.?", re.I)
 _STAPLE_LENGTH = re.compile(
     rf"(?<=ga(?:u?ge)?\.?(?: staples?)?{_BY}){_FROM}(?P<l>{_LENGTH}){MARK}{_LONG}?(?! ?crown)"
-    rf"|{_FROM}(?P<l>{_LENGTH}){MARK}{_LONG}?(?=[ ,]*(?:x )?1[3-8] ?-?ga)",
+    rf"|{_FROM}(?P<l>{_LENGTH}){MARK}{_LONG}?(?=[ ,]*(?:x )?1[3-8] ?-?ga)|{_FROM}(?P<l>{_LENGTH}){MARK}? legs?(?!\w)",
     re.I,
 )
 _NAMED_LENGTH = re.compile(

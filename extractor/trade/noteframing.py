@@ -90,12 +90,23 @@ def framing(clause: str) -> Iterator[Found]:
     if _NEGATED.search(clause) or re.match(r"\(\d\) \d ?x", clause):  # a note's number, or how many studs
         return
     for m in _WIDE.finditer(clause):
+        if _other_size(clause, m):
+            continue
         if _NOT_STUDS.search(m[0]) or _LIMITED.match(clause, m.end()):
             continue
         read = panel_edge(_NOMINAL.sub(r"\1x", m["width"]))
         if len(read) == 1 and read[0].state is State.READ:
             yield Found("framing.panel_edge", read[0].value, m.span())
     for m in _SILL.finditer(clause):
+        if _other_size(clause, m):
+            continue
         if _LIMITED.match(clause, m.end()) and not re.match(rf"{OF_WALLS}", clause[m.end() :], re.I):
             continue
         yield Found("framing.sill", f"{m['width'] or m['width2'] or m['width3']}x", m.span())
+
+
+def _other_size(clause: str, m: "re.Match[str]") -> bool:
+    """Whether the clause goes on with another size for other walls: 2x AT NOS. 1 AND 2; 3x AT NOS. 3 AND 4."""
+    own = re.search(r"[234](?= ?-?x)", m[0], re.I)
+    others = re.findall(r"(?<![\w/.)-])([234]) ?x\b(?= [^,;]*\b(?:at|for|on)\b)", clause[m.end() :], re.I)
+    return own is not None and any(size != own[0] for size in others)

@@ -16,7 +16,7 @@ _JOIN = r"(?i: ?, ?(?:and |& |or )?| ?& ?| and | or | thru | through | to | ?- ?
 _LISTED = re.compile(
     r"(?:\b(?i:(?:shear[ -]?(?:walls?|panels?)|walls?|s\.?w\.?)(?: types?| marks?| (?:marked|noted"
     r"|designated|tagged)(?: as)?)?|(?:wall )?types?"
-    rf"|marks?))[ :]+(?P<list>{_MARK}(?:{_JOIN}(?:(?i:types?|walls?) )?{_MARK})*)"
+    rf"|marks?|nos?\.))[ :]+(?P<list>{_MARK}(?:{_JOIN}(?:(?i:types?|walls?) )?{_MARK})*)"
     rf"|\b(?P<own>(?:P?SW|S\.W\.)[ -]?\d{{1,2}}[A-Z]?(?![\w\"'/])(?:{_JOIN}(?:P?SW)?-?\d{{1,2}}[A-Z]?(?![\w\"'/]))*)",
 )
 _OPENS = re.compile(

@@ -28,7 +28,8 @@ class Clause(NamedTuple):
     """One statement of a note; spans are in the note's text.
 
     A clause that is ``conditional`` or about something ``elsewhere`` (a roof, a hold-down) has nothing found. One with
-    ``one_place`` has what it says, for the card, but never fills a type. ``marks`` empty means all types.
+    ``one_place`` has what it says, for the card, but never fills a type. ``marks`` empty means all types;
+    ``only_sign`` limits it to those whose mark carries that sign († INDICATES BOTH FACES).
     """
 
     span: Span
@@ -37,6 +38,7 @@ class Clause(NamedTuple):
     only_penny: str | None = None
     only_scope: str | None = None
     only_edge: EdgeLimit | None = None
+    only_sign: str | None = None
     yields: bool = False
     about_walls: bool = False
     one_place: bool = False
@@ -101,6 +103,7 @@ class Note(NamedTuple):
         return any(c.conditional for c in self.clauses)
 
 
+_SIGN = re.compile(r"\s*(?P<sign>[*†‡§]{1,2}) ?(?:(?:indicates?|denotes?|means?|is|are)\b|[=:-])? ?(?=[A-Z\d])", re.I)
 _HEAD = re.compile(r"[^.;:]{2,60}:(?=\s)")
 
 
@@ -142,6 +145,10 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
             continue
         if (told := excepted(words, known)) and (both := _with_exception(text, own, told, head, known)):
             clauses += both
+            continue
+        if signed := _SIGN.match(words):
+            clause, _ = _clause(text, (own[0] + signed.end(), own[1]), head, known, clauses)
+            clauses.append(clause._replace(only_sign=signed["sign"]))
             continue
         opened = _HEAD.match(words)
         if opened and (

@@ -13,10 +13,10 @@ from extractor.trade.text import Found
 
 _LUMBER = r"(?:(?:\([12]\) ?-?|double |dbl\.? |2-)?[234] ?-?x(?: ?\d{1,2}(?![\d\"/]))?)"
 _MARK = r"(?:(?!\d ?x\b)(?:[A-Z]{0,4}-?\d{1,2}[A-Z]?|[A-Z]{1,2})(?![\w\"'/]))"
-_AND = r"(?: ?, ?(?:and |& |or )?| ?& ?| and | or )"
-_TREATED = r"(?:(?:studs?|members?|framing|p\.?t\.?|treated|pressure[- ]treated|sills?|plates?) )*"
+_AND = r"(?: ?, ?(?:and |& |or )?| ?& ?| and | or | thru | through | to | ?- ?)"
+_TREATED = r"(?:(?:studs?|members?|framing|p\.?t\.?(?:d\.?f\.?)?|treated|pressure[- ]treated|sills?|plates?) )*"
 _SHARE = (
-    rf"(?P<value>{_LUMBER}) ?{_TREATED}(?:at|@|for|on) (?:(?:shear )?(?:walls? )?(?:types?|walls?|marks?) )?"
+    rf"(?P<value>{_LUMBER}) ?{_TREATED}(?:at|@|for|on) (?:(?:shear )?(?:walls? )?(?:types?|walls?|marks?|nos?\.) )?"
     rf"(?P<marks>{_MARK}(?:{_AND}{_MARK})*)"
 )
 _JOINT = r"(?:(?:abutting|adjoining) (?:panel )?(?:edges?|panels?|joints?)|panel (?:joints?|edges?))"
@@ -26,6 +26,7 @@ _SHARES = re.compile(
     re.I,
 )
 _STUDS = re.compile(r"\b(?:studs?|framing|members?)\b", re.I)
+_WITH_BLOCKS = re.compile(r"\bstuds? (?:and|&|or) (?:blocking|blocks|blk'?g\.?)", re.I)
 _NOT = re.compile(r"\b(?:block\w*|blk'?g|not?|except|bolts?|anchors?|nail\w*)\b", re.I)
 _SIZE = re.compile(rf"(?<![\w/.-]){_LUMBER}|\d ?\"|\d ?d\b|\d/\d", re.I)
 
@@ -40,18 +41,26 @@ class Share(NamedTuple):
 def shares(sentence: str, known: Collection[str]) -> tuple[Share, ...]:
     """The framing at panel joints that a sentence shares out among types; nothing unless every mark is a scheduled one, once."""
     m = _SHARES.fullmatch(sentence)
-    if m is None or _NOT.search(m["subject"]) or (m["joint"] and not _STUDS.search(m["subject"])):
+    if m is None or _NOT.search(_WITH_BLOCKS.sub("studs", m["subject"])) or (m["joint"] and not _STUDS.search(m["subject"])):
         return ()
     field, read_as = ("framing.panel_edge", panel_edge) if m["joint"] else ("framing.sill", sill)
     out = []
     for value, listed, span in zip(m.captures("value"), m.captures("marks"), m.spans("value"), strict=True):
-        named = tuple(re.split(_AND, listed, flags=re.I))
+        named = _named(listed, known)
         read = read_as(value)
-        if not set(named) <= set(known) or len(read) != 1 or read[0].state is not State.READ:
+        if not named or len(read) != 1 or read[0].state is not State.READ:
             return ()
         out.append(Share(named, Found(field, read[0].value, span)))
     told = [mark for share in out for mark in share.marks]
     return tuple(out) if len(told) == len(set(told)) else ()
+
+
+def _named(listed: str, known: Collection[str]) -> tuple[str, ...]:
+    """The scheduled types of a list, a range as all it holds; none where one of them is not scheduled."""
+    parts = re.split(r"(?i) ?, ?(?:and |& |or )?| ?& ?| and | or ", listed)
+    groups = [next((names for names, _ in marks(f"TYPES {part}", known)), ()) for part in parts]
+    held = [tuple(name for name in names if name in known) for names in groups]
+    return tuple(dict.fromkeys(name for names in held for name in names)) if all(held) else ()
 
 
 def alternating(sentence: str, known: Collection[str]) -> bool:

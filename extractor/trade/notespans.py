@@ -20,7 +20,7 @@ _NUMBER = re.compile(
 )
 _SHORT = (
     r"(?:o\.?c|in|ft|embed|bd|min|max|dia|diam|a\.?b|no|typ|nom|req'?d|eq|w/o|ext|int|pl|plywd|shtg|blkg|galv"
-    r"|com|struct|str|u\.?n\.?o|e\.?n|f\.?n|b\.?n|approx|conc|fdn|fnd|ga|hd|p\.?t|dbl|stagg?|horiz|vert|gyp"
+    r"|com|struct|str|u\.?n\.?o|e\.?n|f\.?n|b\.?n|approx|nos|conc|fdn|fnd|ga|hd|p\.?t(?:\.?d\.?f)?|d\.?f|dbl|stagg?|horiz|vert|gyp"
     r"|bd|i\.?e|e\.?g|sq|thk|lg|ea|dtl|det|ref|sht|dwg|flr|abut|adj|interm|sched|memb|pnls?)"
 )
 _STRONG = (
@@ -38,9 +38,9 @@ _OTHERS = (
     r"(?:others\b|(?:other|remaining) (?:(?:shear )?(?:wall )?(?:types?|marks?)|shear walls?)\b))"
 )
 _BREAK = re.compile(
-    r"(?<=[a-z\d)\"'])\.(?=\s|$)|;(?! ?(?:and )?[234] ?x[^.;]* (?:at|for|on) )"
+    r"(?<=[a-z\d)\"'])\.(?=\s|$)|;(?! ?(?:and )?(?:[234] ?x[^;]{0,40}? (?:at|for|on) |\d{1,2}d\b[^;]{0,20}\.\d))"
     r"|, ?(?=(?:exterior|interior|outside|inside) (?:side|face)\b)"
-    rf"|(?<=[a-z\d)\"'.]) - (?={_STARTS}\b)|{_OTHERS}",
+    rf"|(?<=[a-z\d)\"'.]) - (?={_STARTS}\b)|{_OTHERS}|(?<=[.)] )(?=[*†‡§]{{1,2}} ?[A-Z])",
     re.I,
 )
 NEAR = 40  # letters: more than any word that has a say in what follows

@@ -154,7 +154,8 @@ def spacings(clause: str) -> Iterator[Found]:
 _STAGGER_AT = re.compile(r"[^.;,]*(?:\d ?\"|\d ?in\b|\bspac)", re.I)  # STAGGER NAILS AT 2" SPACING: not all of them
 _SHEATHED = re.compile(r"\b(?:sheath(?:ed|ing|e)?|panels?|plywood|plywd|osb|wsp|shtg)\b", re.I)
 _SHEATHED_ON = re.compile(
-    r"\b(?:sheath(?:ed|e|ing)?|(?:panels?|sheathing) and nail(?:s|ing)) (?:(?:is|are|goes|shall be|to be) )?"
+    r"\b(?:sheath(?:ed|e|ing)?|plywood|plywd\.?|osb|wsp|(?:panels?|sheathing) and nail(?:s|ing)) "
+    r"(?:(?:is|are|goes|shall be|to be) )?"
     r"(?:(?:applied|placed|installed) )?(?:on |at |to )?(?:the )?"
     r"(?:one|both|1|2|each|two) (?:sides?|faces?)",
     re.I,

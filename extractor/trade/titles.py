@@ -90,7 +90,7 @@ _QUALIFIER = (
     r"|walls?|one|two|both|each|1|2|sides?|faces?"
     r"|sided|single|double|and|&|/|-|or|for|w/|with|of|the|notes?|hardware|devices?|straps?|rods?|posts?"
     r"|details?|systems?|assembl(?:y|ies)|designations?|specifications?|specs?|properties|descriptions?|list|summary|index|marks?|symbols?|uno|u\.n\.o\.?"
-    r"|unless|noted|otherwise|floors?|flr\.?|levels?|stor(?:y|ey|ies)|all|at|@|only|residence|house|adu"
+    r"|by|letters?|numbers?|unless|noted|otherwise|floors?|flr\.?|levels?|stor(?:y|ey|ies)|all|at|@|only|residence|house|adu"
 )
 _WORD = re.compile(rf"(?:{_QUALIFIER})(?![a-z])", re.I)
 _ASIDE = re.compile(r"\([^()]*\)")
@@ -99,7 +99,7 @@ _SENTENCE = re.compile(
     r"^(?:see|per|refer|provide|install|use|where|when|if|all|at|in|for|the|notify|verify|coordinate"
     r"|note that|#)\b|^nail (?:to|all|with|each|at|studs?|panels?)\b"
     r"|\b(?:shall|must|per|see|refer|is|are|be|to be|where|should|will|may|before|after|indicates?"
-    r"|denotes?|by|into|on|for all)\b",
+    r"|denotes?|by(?! (?:mark|type|letter|number|symbol)s?$)|into|on|for all)\b",
     re.I,
 )
 _DRAWING = re.compile(
@@ -248,7 +248,8 @@ def _wall(line: str, bare: str, hold: bool) -> Title | None:
         return _hold_down(line, re.sub(rf"(?i)^{_SHEAR} ", "", bare))
     if not tabled and not re.search(
         r"(?i)(?:walls|panels)\b|\b(?:nailing|construction|anchorage|requirements|data|designations?"
-        r"|information|specifications?|properties|descriptions?|assembl(?:y|ies)|systems?|sheathing|fastening|attachments?)$",
+        r"|information|by (?:mark|type|letter|number|symbol)s?|specifications?|properties|descriptions?"
+        r"|assembl(?:y|ies)|systems?|sheathing|fastening|attachments?)$",
         bare,
     ):
         return None  # SHEAR WALL or SHEAR WALL MARK heads a column or points at a wall

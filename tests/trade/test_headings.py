@@ -124,6 +124,19 @@ WALL = [
         " SHEAR (ASD) WIND, PLF | CAPACITY SEISMIC",
         "sets tern cottage, bakery, rowhouses, mill workshop",
     ),
+    ("sheathing", "SKIN | O.S.B. THICK.", "drawn sets"),
+    ("edge", "EDGES O/C | PNL. EDGE NLG. | EDGE NAILG. (E.N.) | PANEL PERIMETER | A EDGE", "drawn sets"),
+    ("field", "FIELD O/C | INTERMED. NLG. | AT OTHER STUDS | WITHIN PANEL | B FIELD", "drawn sets"),
+    ("edge_rows", "ROWS AT EDGES | NO. OF ROWS", "drawn set"),
+    ("panel_edge", "STUD OR BLK'G @ ABUTTING PNLS. | ADJOINING PANEL EDGES ON | STUDS AT VERTICAL SEAMS", "drawn sets"),
+    ("sill", "TRTD. SILL | TREATED SILL", "drawn sets"),
+    (
+        "bottom_plate",
+        "SOLE PL. NLG. @ FRAMED FLR. | PLATE NAILING @ 2ND FLR. | BOTT. PL. TO FLOOR JSTS. | SOLE PLATE (FRAMED FLOOR)",
+        "drawn sets",
+    ),
+    ("anchors", "FDN. BOLTS W/ 3x3x1/4 WASHERS | SCREW ANCHORS TO PODIUM | SILL ANCHORAGE @ CONC. (SEE TABLE)", "drawn sets"),
+    ("capacity", "WIND SHEAR, ASD (LBS PER FT) | V, KLF (SEISMIC, ASD)", "drawn sets"),
     ("embedment", "EMBED. | MIN. EMBEDMENT | A.B. EMBEDMENT", TRADE),
     ("washer", "PLATE WASHER | PL. WASHERS", TRADE),
     ("sheathing_and_nailing", "SHEATHING & NAILING | SHEATHING AND NAILING", TRADE),
@@ -131,6 +144,10 @@ WALL = [
 ]
 HOLD_DOWN = [
     ("hd_mark", "MARK | TIE | TYPE | SYMBOL | HD-TYPE | HOLD-DOWN MARK | KEY", "a designer's published key"),
+    ("hd_model", "UNIT | MAKE UP | CATALOG NO. | DEVICE NO.", "drawn sets"),
+    ("hd_post", "STUD PACK", "drawn set"),
+    ("hd_fasteners", "BOLTS THRU POST", "drawn set"),
+    ("hd_embedment", "INTO CONC. | DEPTH IN CONC. | EMB. | EMBEDDED", "drawn sets"),
     ("hd_model", "MODEL | MODEL NO. | HARDWARE | HOLD-DOWN MODEL", TRADE),
     ("hd_mark_model", "MARK / MODEL | MARK/MODEL", TRADE),
     ("hd_post", "POST | POST SIZE | END STUDS | POST / END STUDS | MIN. POST", TRADE),
@@ -157,6 +174,16 @@ def test_names_its_cells(table: Literal["wall", "hold-down"], kind: str, text: s
     read = heading(text, table)
     assert read is not None, source
     assert read.kind == kind, source
+
+
+def test_what_a_heading_says_of_its_bolts_and_its_strength() -> None:
+    """Drawn sets."""
+    bolts, strength = heading("FDN. BOLTS W/ 3x3x1/4 WASHERS"), heading("DESIGN STRENGTH \u00d8Vn, LRFD (PLF) WIND")
+    assert bolts is not None
+    assert strength is not None
+    told = {f.field: f.value for f in bolts.facts}
+    assert (told["anchors.kind"], told["anchors.washer_in"]) == ("anchor bolt", (3.0, 3.0, 0.25))
+    assert (strength.method, strength.load) == ("LRFD", "wind")
 
 
 NOT_HEADINGS = [

@@ -308,6 +308,24 @@ SAYS = [
         {"anchors.kind": "anchor bolt", "anchors.embedment_in": 7.0},
         DRAWN,
     ),
+    ("BLK'G IS REQUIRED AT ALL PNL. EDGES NOT FALLING ON A STUD OR PLATE.", {"framing.blocked": True}, DRAWN),
+    ('EMBED EPOXY-SET RODS 6" IN SOUND CONCRETE.', {"anchors.embedment_in": 6.0}, DRAWN),
+    ("SOLE PLATES AT SLAB 2x TREATED SOUTHERN PINE.", {"framing.sill": "2x"}, DRAWN),
+    (
+        'EMBED 7" MIN. 1/4" x 3" SQ. PLATE WASHERS.',
+        {"anchors.embedment_in": 7.0, "anchors.washer_in": (3.0, 3.0, 0.25)},
+        DRAWN,
+    ),
+    (
+        'SCREW ANCHORS AT PODIUM: 5/8" DIAMETER, 5" EMBEDMENT, 1/4" x 3" x 3" PLATE WASHER.',
+        {
+            "anchors.kind": "screw anchor",
+            "anchors.diameter_in": 0.625,
+            "anchors.embedment_in": 5.0,
+            "anchors.washer_in": (3.0, 3.0, 0.25),
+        },
+        DRAWN,
+    ),
     ("EN = EDGE NAILING AT ALL PANEL EDGES, WHICH SHALL BE BLOCKED.", {"framing.blocked": True}, DRAWN),
     ("EDGES OF PANELS IN SHEAR WALLS BEAR ON FRAMING OR BLOCKING (BLOCKED).", {"framing.blocked": True}, DRAWN),
     (

@@ -212,6 +212,8 @@ SHARED = [
 SHARED_SILLS = [
     ("SILLS: 2x TREATED AT SW-1 AND SW-2, 3x TREATED AT SW-3.", {"SW-1": "2x", "SW-2": "2x", "SW-3": "3x"}),
     ("SILLS ARE 2x AT SW-1 BUT 3x AT SW-3 WITH LONGER BOLTS.", {}),
+    ("SILLS: 2x TREATED AT SW-1; 3x TREATED AT SW-2 AND SW-3.", {"SW-1": "2x", "SW-2": "3x", "SW-3": "3x"}),
+    ("MUDSILL 2x P.T.D.F. AT NOS. SW-1 AND SW-2; 3x P.T.D.F. AT NOS. SW-3.", {"SW-1": "2x", "SW-2": "2x", "SW-3": "3x"}),
 ]
 
 
@@ -294,6 +296,61 @@ def test_one_note_can_define_several_nails() -> None:
     read = note(text)
     assert read.found == (), "which nail is for the row to say"
     assert [(d.key, d.value("diameter_in")) for d in read.definitions] == [("8d", 0.131), ("10d", 0.148)]
+
+
+EXCEPTED = [
+    (
+        "PLYWOOD ON ONE FACE OF STUDS, EXCEPT SW-3 ON BOTH FACES WITH THE SAME NAILING EACH FACE.",
+        {"SW-1": 1, "SW-2": 1, "SW-3": 2},
+    ),
+    ("PLYWOOD ON ONE FACE OF STUDS, EXCEPT SW-9 ON BOTH FACES.", {}),
+]
+
+
+@pytest.mark.parametrize(("text", "faces"), EXCEPTED)
+def test_a_rule_and_its_exception(text: str, faces: dict[str, int]) -> None:
+    """Drawn set; an exception that is not scheduled leaves all as a question."""
+    clauses = [c for c in note(text, ("SW-1", "SW-2", "SW-3")).clauses if c.found]
+    assert {mark: f.value for c in clauses for mark in c.marks for f in c.found if f.field == "sheathing.faces"} == faces
+
+
+def test_an_exception_without_a_value_only_takes_its_types_out() -> None:
+    """Drawn set: what G1 gets instead is no plate washer, and its size is not told."""
+    read = note(
+        'ANCHOR BOLTS: 7" MIN. EMBEDMENT, 1/4" x 3" x 3" PLATE WASHERS EXCEPT CUT WASHERS AT SW-3.', ("SW-1", "SW-2", "SW-3")
+    )
+    (rule,) = [c for c in read.clauses if c.found]
+    assert rule.marks == ("SW-1", "SW-2")
+
+
+def test_field_nailing_of_one_type_and_bolts_of_one_type_under_a_subject() -> None:
+    """Drawn sets: both contradict a row, and would be lost without the type."""
+    (field,) = note('FIELD NAILING AT SW4 SHALL BE 6" O.C. EACH SIDE.', ("SW4",)).clauses
+    assert (field.marks, [(f.field, f.value) for f in field.found]) == (("SW4",), [("field.spacing_in", 6.0)])
+    _, bolts = note('ANCHOR BOLTS IN SHEAR WALLS: EMBED 7". SPACE AT 20" ON CENTER IN S-3 WALLS.', ("S-3",)).clauses
+    assert (bolts.marks, [(f.field, f.value) for f in bolts.found]) == (("S-3",), [("anchors.spacing_in", 20.0)])
+
+
+def test_a_sign_on_the_mark_limits_what_a_note_says_of_it() -> None:
+    """Drawn set."""
+    one, both = note("PLYWOOD ON ONE SIDE OF WALL U.N.O. † INDICATES PLYWOOD ON BOTH SIDES WITH NAILING AT EACH SIDE.").clauses
+    assert (one.only_sign, one.yields, [f.value for f in one.found]) == (None, True, [1])
+    assert (both.only_sign, [(f.field, f.value) for f in both.found]) == ("†", [("sheathing.faces", 2)])
+
+
+@pytest.mark.parametrize(
+    ("text", "keys", "source"),
+    [
+        ("ALL NAILS ARE COMMON NAILS: .131 x 2-1/2 = 8d, .148 x 3 = 10d.", ["8d", "10d"], "drawn set"),
+        ('NAILS ARE COMMON WIRE NAILS: 8d 0.131" x 2-1/2"; 10d 0.148" x 3".', ["8d", "10d"], "drawn set"),
+        ("COMMON NAILS: 8d = .131 x 2-1/2, 10d = .148 x 3, 16d = .162 x 3-1/2.", ["8d", "10d", "16d"], "drawn set"),
+    ],
+)
+def test_lists_of_nails_are_definitions_and_no_nail_for_all(text: str, keys: list[str], source: str) -> None:
+    read = note(text)
+    assert [d.key for d in read.definitions] == keys, source
+    assert all(d.value("style") == "common" for d in read.definitions)
+    assert "fastener.penny" not in {f.field for f in read.found}
 
 
 def test_nails_of_walls_and_decks_are_defined_for_the_walls() -> None:
