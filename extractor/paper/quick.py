@@ -29,6 +29,7 @@ TextKind = Literal["drawn", "annotations", "ocr", "none"]
 FEW = 12  # characters: a page with fewer has no text to speak of
 MANY = 24  # pages: from here on a second process pays
 HEAD_START = 16  # pages that the second process reads while this one loads the grammar
+LEADERS = frozenset("._-…·")  # dots that lead from a label to its value say nothing of the font
 BOUNDED = 256  # characters: more stand at no place of a title block
 TOKEN = re.compile(r"(?<!\S)(?:[A-Z]{1,4}[-.]?\d{1,3}[A-Z]?|[A-Z]{1,3}-[A-Z]\d?)(?!\S)")
 COMMON = frozenset(
@@ -62,7 +63,7 @@ class Quick(NamedTuple):
 
 def garbled(text: str) -> bool:
     """Whether a text of many words has none of the words that every drawing has, or hardly a letter among its characters."""
-    solid = [ch for ch in text if not ch.isspace()]
+    solid = [ch for ch in text if not (ch.isspace() or ch in LEADERS)]
     if len(solid) < 60:
         return False
     known = sum(ch.isascii() and ch.isalnum() for ch in solid)

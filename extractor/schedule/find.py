@@ -39,7 +39,7 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
             types = []  # each is told under a title of its own
         if types:
             around = tuple(_round(layout, bare, types, (*out, *types)))
-            types = [replace(t, notes=around) for t in types]
+            types = [replace(t, notes=around, over=head if t.title.faces else None) for t in types]
         out += types or _parted(block)
     out += _untitled_hold_downs(layout, out)
     out += second_parts(layout, out)
@@ -49,16 +49,22 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         typed = [b for b in out if b.title.mark and not b.notes]
         around = tuple(p for title in over for p in _round(layout, title, typed, out))
         out = [replace(b, notes=around) if b in typed else b for b in out]
+        if len(over) == 1 and over[0].title.faces:
+            head, faces = over[0].heading, over[0].title.faces
+            out = [replace(b, over=head, title=b.title._replace(faces=faces)) if b.title.mark else b for b in out]
     out = [replace(b, notes=notes_under(layout, b, out)) if b.grid is not None else b for b in out]
     return tuple(out)
 
 
 def _round(layout: Layout, title: Block, types: Sequence[Block], found: Sequence[Block]) -> list[Paragraph]:
     """What stands between a title and the first of the types told under it, and what stands under the last of them."""
-    types = [b for b in types if b.box[1] > title.heading.box[1] and b.box[0] > title.heading.box[0] - 60]
+    types = [b for b in types if b.box[1] > title.heading.box[1]]
+    centred = any(b.box[0] < title.heading.box[0] - 60 for b in types) and any(b.box[2] > title.heading.box[2] for b in types)
+    types = types if centred else [b for b in types if b.box[0] > title.heading.box[0] - 60]
     if not types:
         return []
-    top, left, right = min(b.box[1] for b in types), title.heading.box[0] - 30, max(b.box[2] for b in types)
+    top, right = min(b.box[1] for b in types), max(b.box[2] for b in types)
+    left = min(title.heading.box[0], *(b.box[0] for b in types)) - 30
     between = [
         p
         for p in layout.paragraphs
@@ -231,6 +237,8 @@ def _from_title(grid: Grid, head: Phrase, layout: Layout) -> Grid | None:
         and c.col <= at.col < c.col + c.cols
     ]
     last = min(stops, default=grid.rows)
+    if at.row + at.rows == grid.rows and at.cols == grid.cols:  # a title in a band under its table
+        return part(grid, 0, at.row, 0, grid.cols)
     return part(grid, at.row + at.rows, last, at.col, at.col + at.cols) if at.cols > 1 else None
 
 

@@ -34,6 +34,7 @@ class Block:
     notes: tuple[Paragraph, ...] = ()
     inner: tuple[Paragraph, ...] = ()  # notes in the table's own full-width rows
     box: Box = (0.0, 0.0, 0.0, 0.0)
+    over: Phrase | None = None  # the title over blocks of one type each
 
 
 @dataclass

@@ -80,7 +80,13 @@ def wall_notes(layout: Layout, blocks: Sequence[Block], known: Collection[str] =
     under = [p for b in blocks for p in b.notes]
     headings = [(h, t) for h, t in layout.titles if t.kind == "notes" or not t.sure]
     beside = [
-        h for h, t in headings if t.about is None and TO_SCHEDULE.fullmatch(h.text.strip(" :.")) and _by_walls(h, layout, blocks)
+        h
+        for h, t in headings
+        if t.about is None
+        and (
+            (TO_SCHEDULE.fullmatch(h.text.strip(" :.")) and _by_walls(h, layout, blocks))
+            or (re.fullmatch(r"(?i)notes", h.text.strip(" :.")) and _by_walls(h, layout, blocks) and _level_with_walls(h, blocks))
+        )
     ]
     for paragraph in layout.paragraphs:
         if any(inside(paragraph.box, box) for box in taken) or paragraph in under or NOTES.fullmatch(paragraph.text.strip()):
@@ -109,6 +115,12 @@ def _by_walls(head: Phrase, layout: Layout, blocks: Sequence[Block]) -> bool:
     tables = [(_apart(head.box, b.box), b.kind == "wall") for b in blocks if b.grid is not None]
     tables += [(_apart(head.box, t.box), False) for t, said in layout.titles if said.kind == "other" and said.sure]
     return bool(tables) and min(tables)[1]
+
+
+def _level_with_walls(head: Phrase, blocks: Sequence[Block]) -> bool:
+    """Whether a bare NOTES stands beside a shear wall schedule, level with it."""
+    walls = [b.box for b in blocks if b.kind == "wall" and b.grid is not None]
+    return any(y0 - 2 * head.size < head.box[1] < y1 for _, y0, _, y1 in walls)
 
 
 def _apart(a: Box, b: Box) -> float:
@@ -225,7 +237,8 @@ def _speaks_of(row: Row, clause: Clause) -> bool:
     if clause.one_place or clause.conditional:
         return False
     mark = row.mark.value or ""
-    if clause.marks and not any(same_mark(mark, m) or m.casefold() == mark.casefold() for m in clause.marks):
+    bare = mark.replace(" ", "")  # S 4, letter and number apart in their symbol
+    if clause.marks and not any(same_mark(mark, m) or m.casefold() in (mark.casefold(), bare.casefold()) for m in clause.marks):
         return False
     if clause.only_sign and clause.only_sign not in row.markers:
         return False

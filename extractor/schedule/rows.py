@@ -15,6 +15,7 @@ from extractor.schedule.labels import labelled_parts
 from extractor.schedule.layout import Block
 from extractor.schedule.reading import Place, Printed, agree, assemble, capacities, conflict, from_found, printed, reading
 from extractor.trade.cells import main_field, read
+from extractor.trade.headingfacts import FACES
 from extractor.trade.holddown import stacked_kind
 from extractor.trade.inches import NUMBER, inches
 from extractor.trade.marks import is_mark
@@ -26,6 +27,7 @@ EMBED = re.compile(r"\bEMBED", re.I)
 SECOND = re.compile(rf" ?(?:x|/|,|-) ?(?P<deep>{NUMBER})\"?")
 LOADS = re.compile(r"\b(?:(?P<seismic>SEIS(?:MIC|\.)?)|(?P<wind>WIND))(?![A-Z])", re.I)
 NAILED = re.compile(r"\bNAIL(?:S|ING)?\b", re.I)
+BANDED = ("sheathing", "fastener", "framing", "edge", "field")
 WORDY = re.compile(r"[\p{L}\p{N}]")
 
 
@@ -115,7 +117,7 @@ def table_rows(block: Block, table: Table) -> Rows:
     for column in table.columns:
         if column.kind is None and column.text and column.text.text:
             out.unused.append(_unused(column.text.words, place))
-    row = table.first
+    row, banded = _with_bands(table), None
     while row < grid.rows:
         cell = grid.at(row, table.mark)
         height = cell.rows - (row - cell.row) if cell else 1
@@ -123,6 +125,8 @@ def table_rows(block: Block, table: Table) -> Rows:
             band = [c for c in _row_cells(table, row, row + 1) if c.words and id(c) not in seen]
             if len(band) == 1 and (band[0].cols > 1 or cell is band[0]):
                 scope, scoped = band[0].text.strip().casefold() or scope, band[0].words or scoped
+                banded = _band(printed(band[0].words, place))
+                band = band if banded is None else []
             out.unused += _row_unused(band, place)
             seen |= {id(c) for c in band}
             row += 1
@@ -142,11 +146,46 @@ def table_rows(block: Block, table: Table) -> Rows:
         for column in table.columns:
             if column.index != table.mark:
                 _column(made, table, column, range(row, row + height), out.rows, block.title)
+        if banded is not None:
+            _take_band(made, *banded)
+        faces_of_title(made, block)
         out.rows.append(made)
         if table.holds and (held := _held(made, table, range(row, row + height), out.holds)):
             out.holds.append(held)
         row += height
     return out
+
+
+def faces_of_title(made: Row, block: Block) -> None:
+    """Give a wall of panels the faces that its title tells for all, unless the row or its band tells them."""
+    text = printed((block.over or block.heading).words, made.place)
+    m = FACES.search(text.text)
+    told = Found("sheathing.faces", 1 if m["one"] else 2, m.span()) if m else None
+    panels = block.kind == "wall" and any(name.startswith("sheathing.") for name in made.fields)
+    if block.title.faces and told and panels and "sheathing.faces" not in made.fields:
+        made.fields["sheathing.faces"] = from_found(told, text)
+
+
+def _with_bands(table: Table) -> int:
+    """The first row of data, or of the bands over the whole width right above it."""
+    row = table.first
+    while row > 1 and (cell := table.grid.at(row - 1, 0)) is not None and cell.words and cell.cols == table.grid.cols:
+        row = max(cell.row, 1)
+    return row
+
+
+def _band(text: Printed) -> tuple[Printed, tuple[Found, ...]] | None:
+    """What a band between rows says for all rows under it: SERIES N: 7/16" OSB, ONE SIDE; 8d COMMON NAILS. None where nothing."""
+    found = tuple(f for f in read(text.text, "wall") if f.state is State.READ and f.field.split(".")[0] in BANDED)
+    return (text, found) if found else None
+
+
+def _take_band(made: Row, text: Printed, found: Sequence[Found]) -> None:
+    """Give the row what the band over it says and the row itself leaves open; its own panel or nail stands alone."""
+    own = {name.split(".")[0] for name in made.fields}
+    for f in found:
+        if f.field.split(".")[0] not in own:
+            made.fields[f.field] = from_found(f, text)
 
 
 def _held(wall: Row, table: Table, rows: Iterable[int], before: Sequence[Row]) -> Row | None:

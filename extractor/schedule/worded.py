@@ -4,12 +4,13 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from extractor.paper.phrases import Phrase
+from extractor.paper.quick import LEADERS
 from extractor.record import State
 from extractor.schedule.columns import Said
 from extractor.schedule.labels import labelled_parts
 from extractor.schedule.layout import Block
 from extractor.schedule.reading import Place, Printed, printed, reading
-from extractor.schedule.rows import Row, Rows, take
+from extractor.schedule.rows import Row, Rows, faces_of_title, take
 from extractor.trade.cells import read
 from extractor.trade.headings import Heading, heading
 from extractor.trade.titles import Title
@@ -31,6 +32,7 @@ def listed(block: Block) -> Rows:
     for line in block.text:
         for text, kind, said in _lines(line, title, place):
             take(made, text, read(text.text, kind), said, title)
+    faces_of_title(made, block)
     out.rows.append(made)
     return out
 
@@ -51,6 +53,11 @@ def _lines(line: Phrase, title: Title, place: Place) -> Iterator[tuple[Printed, 
             "wall",
             None,
         )
+        return
+    dots = [i for i, word in enumerate(text.words) if len(word.text) > 2 and set(word.text) <= LEADERS]
+    if dots and dots[0] and (led := heading(printed(text.words[: dots[0]], place).text, "wall")):
+        value = printed(text.words[dots[-1] + 1 :], place)
+        yield value, _kind(led, value), Said(led, printed(text.words[: dots[0]], place))
         return
     parts = labelled_parts(text.words, place)
     if parts:

@@ -25,6 +25,14 @@ _WORD_FOR_WORD = (
         ),
     ),
     (
+        "bottom_plate",
+        re.compile(
+            r"(?i)(?:attachment|connection|anchorage|fastening)(?: at| of)? (?:the )?(?:bottom|base)(?: plate| of wall)?"
+            r"|(?:base|bottom)(?: of wall)?,? (?:framed|wood|upper) (?:floors?|framing|flr\.?)"
+        ),
+    ),
+    ("sill_anchors", re.compile(r"(?i)(?:base|bottom)(?: of wall)?,? (?:foundation|concrete|slab|at foundation|at concrete)")),
+    (
         "top_plate",
         re.compile(
             r"(?i)(?:(?:attachment|connection|nailing) (?:of|at) (?:plates?|wall) )?top(?: of wall| plate)?"

@@ -35,8 +35,9 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ),
     (
         "HOLD",
-        r"hold{1,2}[ -]?(?:downs?|dn\.?s?)|holdowns?|tie[ -]?downs?|h\.? ?d\.?(?![a-z])'?s?(?![a-z])"
-        r"|ties?|uplift (?:anchors?|devices?|hardware)|over-?turning(?: anchors?)?|end(?: post)? anch(?:or(?:age|s)?|\.)",
+        r"hold{1,2}(?: ?- ?| )?(?:downs?|dn\.?s?)|holdowns?|tie(?: ?- ?| )?downs?|h\.? ?d\.?(?![a-z])'?s?(?![a-z])"
+        r"|anchors? at (?:the )?(?:wall |each )?ends?(?: of walls?)?|ties?|uplift (?:anchors?|devices?|hardware)"
+        r"|over-?turning(?: anchors?)?|end(?: post)? anch(?:or(?:age|s)?|\.)",
     ),
     # bolts and anchors
     (
@@ -142,7 +143,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("TYPE", r"types?|typ(?= ?$)"),
     (
         "REMARK",
-        r"see notes?|remarks?|comments?|(?:foot)?notes?|details?|det\.?(?: ref\.?)?"
+        r"(?:bearing|stands|supported) on|see notes?|remarks?|comments?|(?:foot)?notes?|details?|det\.?(?: ref\.?)?"
         r"|dtls?\.?(?: ref\.?)?|references?|ref\.?|descriptions?|conditions?|cond\.?|locations?|uses?",
     ),
     (

@@ -158,6 +158,9 @@ def _assigned(text: str, items: list[_Item], column: Column) -> Iterator[Found]:
         yield from _unlabelled(text, spaced, column)
     elif re.fullmatch("SS(?:EF|FE|X)|(?:EF|FE|X)SS", kinds):
         yield from _in_order(spaced, labels)
+    elif re.fullmatch("SESF|SFSE", kinds) and not any(re.match(r" ?[:=]", text[i.span[1] :]) for i in labels):
+        for number, label in zip(spaced, labels, strict=True):  # 3" O.C. STAGG. EDGES @ 12" O.C. FIELD
+            yield from _labelled(text, number, label)
     else:
         yield from _by_neighbour(text, items, column)
 

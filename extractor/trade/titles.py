@@ -141,6 +141,7 @@ _NOTES = re.compile(
     re.I,
 )
 _SECTION = re.compile(r"^\d{1,2}\.0 (?=[A-Z]{3})")  # 8.0 SHEAR WALLS
+_HOLD_ASIDE = re.compile(r"\((?:hold{1,2}[ -]?downs|holdowns|tie[ -]?downs)\)$", re.I)  # ANCHORS AT WALL ENDS (HOLD-DOWNS)
 _NUMBERED_NOTE = re.compile(r"(?:see )?notes? ?\d{1,2}(?: ?(?:,|&|and) ?\d{1,2})*", re.I)  # in a column of remarks
 _NOTES_ON = re.compile(r"(?:(?:schedule|general) )?(?:foot)?notes? (?:to|for|on|of) [^.:]{3,40}", re.I)
 _UNLESS = re.compile(
@@ -204,6 +205,9 @@ def title(text: str) -> Title | None:
         return Title("notes", scope=scope_in(line), about="wall" if re.search(_SHEAR, bare, re.I) else about)
     if _SENTENCE.search(bare):
         return None
+    aside = _HOLD_ASIDE.search(line)
+    if aside and re.search(r"(?i)\b(?:anchors?|hardware|ties|devices)\b", bare) and not re.search(_SHEAR, bare, re.I):
+        return Title("hold-down", sure=False)
     return _named(line, bare)
 
 

@@ -141,3 +141,35 @@ def test_the_word_under_a_mark_in_a_split_symbol_is_no_part_of_it(tmp_path: Path
     job = read([plans(tmp_path, "<h2>SHEAR WALL KEY</h2>" + table([head, *rows]))])
     assert _edges(job) == [("N6", 6), ("N4", 4)]
     assert {dict(readings(wall))["field.spacing_in"].value for wall in job.wall_types} == {12}
+
+
+@pytest.mark.parametrize("first", [True, False], ids=["before the first row", "between rows"])
+def test_a_band_gives_its_panel_and_nail_to_the_rows_under_it(first: bool, tmp_path: Path) -> None:
+    """Drawn set: SERIES N and SERIES P, each with a band; a row's own panel stands against its band's."""
+    bands = ['SERIES N: 7/16" OSB, ONE SIDE; 8d COMMON NAILS', 'SERIES P: 15/32" PLYWOOD, BOTH SIDES; 10d COMMON NAILS']
+    rows = [["N1", '6"', '12"', "240"], ["P1", '4"', '12"', "510"]]
+    lines = [[f"<td colspan=4>{bands[0]}"], rows[0], [f"<td colspan=4>{bands[1]}"], rows[1]]
+    sheet = TITLE + table([["MARK", "EDGE NAILS", "FIELD NAILS", "SEISMIC PLF (ASD)"], *(lines if first else lines[1:])])
+    told = {w.mark.value: {k: r.value for k, r in readings(w)} for w in read([plans(tmp_path, sheet)]).wall_types}
+    names = ("sheathing.thickness_in", "sheathing.faces", "fastener.penny")
+    assert [told["P1"].get(name) for name in names] == [0.46875, 2, "10d"]
+    assert [told["N1"].get(name) for name in names] == ([0.4375, 1, "8d"] if first else [None, None, None])
+
+
+def test_a_title_in_a_band_under_its_table(tmp_path: Path) -> None:
+    """Drawn set: the band is the table's last row; another table follows."""
+    band = ["<td colspan=5>SHEAR WALL SCHEDULE (PANELS ON ONE FACE OF WALL)"]
+    holds = [["ANCHOR", "MODEL", "END STUDS", "ROD", "TENSION, LB"], ["a", "LM-52", "(2) 2x6", '5/8"', "5,150"]]
+    under = table([*holds, ["<td colspan=5>ANCHORS AT WALL ENDS (HOLD-DOWNS)"]])
+    job = read([plans(tmp_path, table([HEAD, *_rows({"1": 6, "2": 4}), band]) + "<p>" + under)])
+    assert _edges(job) == [("1", 6), ("2", 4)]
+    assert {dict(readings(wall))["sheathing.faces"].value for wall in job.wall_types} == {1}
+    assert [(h.mark.value, dict(readings(h))["model"].value) for h in job.hold_downs] == [("a", "LM-52")]
+
+
+def test_notes_headed_notes_beside_a_schedule_are_its_own(tmp_path: Path) -> None:
+    """Common practice, no source."""
+    notes = "<div class=at style='left:20pt;top:30pt;width:200pt'><b>NOTES</b><p>1. BLOCK ALL PANEL EDGES.</div>"
+    schedule = f"<div class=at style='left:300pt;top:10pt'>{TITLE}{_table([HEAD, *_rows({'1': 6, '2': 4})])}</div>"
+    job = read([plans(tmp_path, notes + schedule)])
+    assert {dict(readings(wall))["framing.blocked"].value for wall in job.wall_types} == {True}

@@ -98,3 +98,30 @@ def test_what_stands_between_the_title_and_the_sentences_holds_for_all_of_them(t
         assert told["edge.spacing_in"].value == edge
         (stated,) = told["capacity"].value
         assert (stated.plf.value, stated.load.value, stated.method.value) == (plf, "seismic", "ASD")
+
+
+def test_dots_that_lead_from_a_name_to_its_value(tmp_path: Path) -> None:
+    """Drawn set; so many dots are no sign of a broken font."""
+    lines = [
+        ("SHEATHING", '7/16" OSB'),
+        ("NAILS", "8d COMMON"),
+        ("EDGES", '6" O.C.'),
+        ("FIELD", '12" O.C.'),
+        ("SHEAR, ASD SEISMIC", "240 PLF"),
+    ]
+    text = "<b>TYPE W1</b><br>" + "<br>".join(f"{name} {'.' * 60} {value}" for name, value in lines)
+    other = text.replace("W1", "W2").replace('6"', '4"').replace("240", "350")
+    job = read(
+        [
+            plans(
+                tmp_path,
+                "<h2>SHEAR WALL TYPES (ONE SIDE SHEATHED EXCEPT AS MARKED)</h2>"
+                + box(text, 20, 60, 360, 110)
+                + box(other, 400, 60, 360, 110),
+            )
+        ]
+    )
+    told = {w.mark.value: dict(readings(w)) for w in job.wall_types}
+    assert [(m, t["edge.spacing_in"].value, t["sheathing.faces"].value) for m, t in told.items()] == [("W1", 6, 1), ("W2", 4, 1)]
+    (stated,) = told["W1"]["capacity"].value
+    assert (stated.plf.value, stated.load.value, stated.method.value) == (240, "seismic", "ASD")
