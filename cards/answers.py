@@ -17,6 +17,7 @@ from cards import kept, numbers, output
 from cards.findings import numbered
 from cards.traced import label_of, mark_of, place, understood
 from cards.values import inch
+from extractor import files
 from extractor.answers import Answer, Filled, answered, apply, fill, finding_named, key_of, reference_of
 from extractor.errors import UsageError
 from extractor.record import Finding, HoldDown, Job, State, WallType, readings
@@ -46,7 +47,7 @@ class Entered(NamedTuple):
 
 def folders(paths: Iterable[Path]) -> tuple[Path, ...]:
     """The folders in which answers to a plan set or a job record are kept, each once."""
-    return tuple(dict.fromkeys((path if path.is_dir() else path.parent).resolve() for path in paths))
+    return tuple(dict.fromkeys(files.real(path if files.is_folder(path) else path.parent) for path in paths))
 
 
 def kept_in(folder: Path) -> tuple[Answer, ...]:
@@ -199,7 +200,7 @@ def _who(by: str | None) -> str:
 
 def _write(folder: Path, answers: Sequence[Answer], job: Job) -> None:
     """The file of answers; and the numbers of the questions, so that an answered one leaves a gap."""
-    if not (folder / numbers.NAME).exists():
+    if not files.is_file(folder / numbers.NAME):
         output.write(folder / numbers.NAME, numbers.as_toml(job.findings).encode())
     kept.write(folder / NAME, FORMAT, _NOTE, {"answer": [one.model_dump() for one in answers]})
 

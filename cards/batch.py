@@ -19,7 +19,8 @@ from typing import Any, NamedTuple
 
 from cards import register
 from cards.load import plan_files
-from cards.task import RESULT, Result, Task, finished, key_of
+from cards.task import RESULT, Result, Task, as_json, finished, key_of
+from extractor import files
 from extractor.errors import Exit, MissingPlansError, UsageError
 
 MARKER = "set.toml"
@@ -31,7 +32,7 @@ Done = Callable[[int, int, Result], None]
 """Called with sets done, sets in all, and the set that was just done."""
 
 Command = tuple[str, ...]
-"""What a task's process is started with, before its JSON and its key."""
+"""What a task's process is started with, before the file of its task and its key."""
 
 
 class Found(NamedTuple):
@@ -43,11 +44,11 @@ class Found(NamedTuple):
 
 def plan_sets(folder: Path, out: Path) -> tuple[Found, ...]:
     """The plan sets below ``folder``, by name; ``out`` and folders of papers are left out, links to folders not followed."""
-    if not folder.is_dir():
+    if not files.is_folder(folder):
         raise MissingPlansError("There is no such folder.", where=str(folder), do="Name the folder that holds the plan sets.")
-    if out.resolve() == folder.resolve():
+    if files.real(out) == files.real(folder):
         raise UsageError("The packets would lie among the plans.", where=str(out), do="Name another folder: --out packets")
-    found = sorted(_walked(folder, out.resolve()), key=lambda one: one.name)
+    found = sorted(_walked(folder, files.real(out)), key=lambda one: one.name)
     if not found:
         raise MissingPlansError("No PDF lies below this folder.", where=str(folder), do="Name the folder of the plan sets.")
     return tuple(found)
@@ -55,8 +56,8 @@ def plan_sets(folder: Path, out: Path) -> tuple[Found, ...]:
 
 def tasks(sets: Sequence[Found], out: Path, **how: object) -> tuple[Task, ...]:
     """A task for each plan set; its packet goes into a folder of the set's name below ``out``."""
-    return tuple(Task.model_validate({"name": one.name, "plans": tuple(str(path.resolve()) for path in one.plans),
-                                      "out": str(out.resolve() / one.name), **how}) for one in sets)  # fmt: skip
+    return tuple(Task.model_validate({"name": _shown(one.name), "plans": tuple(str(path.absolute()) for path in one.plans),
+                                      "out": str(files.real(out) / one.name), **how}) for one in sets)  # fmt: skip
 
 
 def here(every: Sequence[Task], jobs: int | None, done: Done, command: Command = COMMAND) -> tuple[Result, ...]:
@@ -89,7 +90,7 @@ def on_cluster(every: Sequence[Task], address: str, done: Done, command: Command
         client: Any = Client(address, timeout=CONNECT_S)  # type: ignore[no-untyped-call]
     except (OSError, ValueError) as error:
         raise UsageError("The cluster does not answer.", where=address, do="Give its scheduler: tcp://HOST:8786") from error
-    before = {task.name for task in every if (Path(task.out) / RESULT).exists()}
+    before = {task.name for task in every if files.is_file(Path(task.out) / RESULT)}
     with client:
         run_id = f"{os.getpid()}-{time.time_ns()}"
         futures = {client.submit(one, task, command, key=f"nailcard-{run_id}-{i}", pure=False): task
@@ -108,12 +109,16 @@ def one(task: Task, command: Command = COMMAND) -> Result:
     try:
         key = key_of(task)
     except OSError as error:
-        return _failed(task, "", f"The plans cannot be read: {error.strerror}.", Exit.PLANS)
+        what = _shown(Path(error.filename).name) if error.filename else "The plans"
+        return _failed(task, "", f"{what} cannot be read. {error.strerror}.", Exit.PLANS)
     before = finished(task, key)
     if before:
         return before
     began = time.monotonic()
-    result = _in_process(task, key, command)
+    try:
+        result = _in_process(task, key, command)
+    except OSError as error:
+        return _failed(task, key, f"Its process could not be started: {error.strerror}.")
     return result if result.seconds else result.model_copy(update={"seconds": round(time.monotonic() - began, 1)})
 
 
@@ -121,9 +126,12 @@ _running: set[subprocess.Popen[bytes]] = set()
 
 
 def _in_process(task: Task, key: str, command: Command) -> Result:
-    words = [*command, task.model_dump_json(), key]
-    with tempfile.TemporaryFile() as said, tempfile.TemporaryFile() as heard:
-        child = subprocess.Popen(words, stdin=subprocess.PIPE, stdout=said, stderr=heard, start_new_session=True)
+    with tempfile.TemporaryFile() as told, tempfile.TemporaryFile() as said, tempfile.TemporaryFile() as heard:
+        told.write(as_json(task))
+        told.flush()
+        words = [*command, f"/dev/fd/{told.fileno()}", key]
+        child = subprocess.Popen(words, stdin=subprocess.PIPE, stdout=said, stderr=heard, start_new_session=True,
+                                 pass_fds=(told.fileno(),))  # fmt: skip
         _running.add(child)
         try:
             code = child.wait(task.seconds)
@@ -171,20 +179,24 @@ def _stop_all() -> None:
 
 def _walked(folder: Path, out: Path) -> Iterator[Found]:
     closed: list[OSError] = []
-    for at, folders, files in os.walk(folder, onerror=closed.append):
+    for at, folders, names in os.walk(folder, onerror=closed.append):
         here_ = Path(at)
-        folders[:] = [name for name in folders if not name.startswith(".") and (here_ / name).resolve() != out]
-        if any(name in files for name in SKIPPED):
+        folders[:] = [name for name in folders if not name.startswith(".") and files.real(here_ / name) != out]
+        if any(name in names for name in SKIPPED):
             folders.clear()
             continue
-        pdfs = [here_ / name for name in files if name.lower().endswith(".pdf") and not name.startswith(".")]
-        pdfs = [path for path in pdfs if path.is_file() or not path.exists()]  # a link that leads nowhere is named, not skipped
-        if MARKER in files and pdfs:
-            yield Found(_name(here_, folder) or folder.resolve().name, plan_files([here_]))
+        pdfs = [here_ / name for name in names if name.lower().endswith(".pdf") and not name.startswith(".")]
+        if MARKER in names and pdfs:
+            yield Found(_name(here_, folder) or files.real(folder).name, plan_files([here_]))
         else:
             yield from (Found(_name(path, folder), (path,)) for path in pdfs)
     for path in (Path(error.filename) for error in closed):  # its name in the summary says that nobody looked inside
-        yield Found(_name(path, folder) or folder.resolve().name, (path,))
+        yield Found(_name(path, folder) or files.real(folder).name, (path,))
+
+
+def _shown(name: str) -> str:
+    """A name as text: bytes of a file's name that are no letters are told by their numbers, so that names stay apart."""
+    return os.fsencode(name).decode(errors="backslashreplace")
 
 
 def _name(path: Path, folder: Path) -> str:

@@ -35,9 +35,10 @@ app = typer.Typer(
     context_settings={"help_option_names": ["-h", "--help"]},
 )
 
-Plans = Annotated[list[Path], typer.Argument(metavar="PLANS", help="PDFs or a folder of PDFs: one plan set.")]
+Plans = Annotated[list[Path], typer.Argument(metavar="PLANS", readable=False, help="PDFs or a folder of PDFs: one plan set.")]
 PlansOrJob = Annotated[
-    list[Path], typer.Argument(metavar="PLANS", help="PDFs or a folder of PDFs: one plan set; or a job.json read earlier.")
+    list[Path],
+    typer.Argument(metavar="PLANS", readable=False, help="PDFs or a folder of PDFs: one plan set; or a job.json read earlier."),
 ]
 
 
@@ -49,6 +50,7 @@ def _password(path: Path | None) -> None:
         password.use(password.from_file(path))
 
 
+OutFolder = Annotated[Path, typer.Option(readable=False, help="The folder to write in; made where there is none.")]
 PasswordFile = Annotated[
     Path | None,
     typer.Option(help="A file that holds the password of locked plans.", callback=_password, expose_value=False, metavar="FILE"),
@@ -82,9 +84,11 @@ def main(argv: Sequence[str] | None = None) -> None:
 def read(
     plans: Annotated[
         list[Path] | None,
-        typer.Argument(metavar="PLANS", help="PDFs or a folder of PDFs: one plan set; or a job.json read earlier."),
+        typer.Argument(
+            metavar="PLANS", readable=False, help="PDFs or a folder of PDFs: one plan set; or a job.json read earlier."
+        ),
     ] = None,
-    out: Annotated[Path | None, typer.Option(help="Write the record here instead of to the screen.")] = None,
+    out: Annotated[Path | None, typer.Option(readable=False, help="Write the record here instead of to the screen.")] = None,
     schema: Annotated[bool, typer.Option("--schema", help="Print the JSON schema of the record and read nothing.")] = False,
     password_file: PasswordFile = None,
 ) -> None:
@@ -111,7 +115,7 @@ def read(
 def check(
     plans: PlansOrJob,
     form: Annotated[Literal["text", "json", "csv"], typer.Option("--format", help="What the findings come as.")] = "text",
-    out: Annotated[Path | None, typer.Option(help="Write the findings here instead of to the screen.")] = None,
+    out: Annotated[Path | None, typer.Option(readable=False, help="Write the findings here instead of to the screen.")] = None,
     password_file: PasswordFile = None,
 ) -> None:
     """What is missing, unclear or contradictory.
@@ -133,7 +137,7 @@ def check(
 @app.command()
 def cards(
     plans: PlansOrJob,
-    out: Annotated[Path, typer.Option(help="The PDF to write.")] = Path("cards.pdf"),
+    out: Annotated[Path, typer.Option(readable=False, help="The PDF to write.")] = Path("cards.pdf"),
     size: Size = "3x5",
     paper: PaperSize = "letter",
     language: Language = "en",
@@ -160,7 +164,7 @@ def cards(
 @app.command()
 def packet(
     plans: PlansOrJob,
-    out: Annotated[Path, typer.Option(help="The folder to write in; made where there is none.")],
+    out: OutFolder,
     size: Size = "3x5",
     paper: PaperSize = "letter",
     language: Language = "en",
@@ -184,7 +188,7 @@ def packet(
 @app.command()
 def order(
     plans: PlansOrJob,
-    out: Annotated[Path, typer.Option(help="The folder to write in; made where there is none.")],
+    out: OutFolder,
     walls: Annotated[Path | None, typer.Option(help="Wall lengths and heights, a filled-in walls-to-fill.csv.")] = None,
     packs: Annotated[Path | None, typer.Option(help="Your own pack sizes, a filled-in packs-to-fill.toml.")] = None,
     paper: PaperSize = "letter",
@@ -199,26 +203,30 @@ def order(
     from cards import lengths, output, packsizes
     from cards import order as orders
     from cards.packet import apart
+    from extractor import files
 
     apart(out, plans)
     output.folder(out)
     job = _load(plans)
     given = orders.given(job, out, walls, packs)
-    files = {name: orders.to_fill(job, name, out, given) for name in (lengths.TEMPLATE, packsizes.TEMPLATE)}
-    files["order.pdf"] = orders.order_pdf(job, given.walls, given.packs, paper=paper)
-    for name, data in files.items():
-        if data is not None and not any((out / name).resolve() == one.resolve() for one in given.files):
+    made = {name: orders.to_fill(job, name, out, given) for name in (lengths.TEMPLATE, packsizes.TEMPLATE)}
+    made["order.pdf"] = orders.order_pdf(job, given.walls, given.packs, paper=paper)
+    for name, data in made.items():
+        if data is not None and not any(files.real(out / name) == files.real(one) for one in given.files):
             output.write(out / name, data, plans=[*plans, *given.files])
-    lines = [str(out / name) for name, data in files.items() if data is not None]
+    lines = [str(out / name) for name, data in made.items() if data is not None]
     lines += [] if given.countable else ["Nothing could be counted: fill in lengths and heights."]
     _say("\n".join([*lines, orders.CAUTION]) + "\n")
 
 
 @app.command()
 def compare(
-    old: Annotated[Path, typer.Argument(metavar="OLD", help="The plans that cards were made from: a PDF, a folder, a job.json.")],
-    new: Annotated[Path, typer.Argument(metavar="NEW", help="The plans that came: a PDF, a folder, a job.json.")],
-    out: Annotated[Path, typer.Option(help="The folder to write in; made where there is none.")],
+    old: Annotated[
+        Path,
+        typer.Argument(metavar="OLD", readable=False, help="The plans that cards were made from: a PDF, a folder, a job.json."),
+    ],
+    new: Annotated[Path, typer.Argument(metavar="NEW", readable=False, help="The plans that came: a PDF, a folder, a job.json.")],
+    out: OutFolder,
     reissue: Annotated[bool, typer.Option("--reissue", help="NEW holds a few sheets that take the place of OLD's.")] = False,
     password_file: PasswordFile = None,
 ) -> None:
@@ -256,7 +264,9 @@ def compare(
 
 @app.command()
 def answer(
-    job: Annotated[Path, typer.Argument(metavar="JOB", help="The job.json, or the plans, that the answer is for.")],
+    job: Annotated[
+        Path, typer.Argument(metavar="JOB", readable=False, help="The job.json, or the plans, that the answer is for.")
+    ],
     finding: Annotated[str | None, typer.Argument(metavar="FINDING", help="A question, Q-03, or code:type:field.")] = None,
     value: Annotated[str | None, typer.Argument(metavar="VALUE", help="The value, as a schedule would print it.")] = None,
     ref: Annotated[str | None, typer.Option(help="What the answer is called in writing: 'RFI 3'.")] = None,
@@ -293,8 +303,12 @@ def answer(
 
 @app.command()
 def batch(
-    folder: Annotated[Path, typer.Argument(metavar="FOLDER", help="Every PDF below it is a plan set; see README for set.toml.")],
-    out: Annotated[Path, typer.Option(help="The folder for the packets and the summary; made where there is none.")],
+    folder: Annotated[
+        Path, typer.Argument(metavar="FOLDER", readable=False, help="Every PDF below it is a plan set; see README for set.toml.")
+    ],
+    out: Annotated[
+        Path, typer.Option(readable=False, help="The folder for the packets and the summary; made where there is none.")
+    ],
     size: Size = "3x5",
     paper: PaperSize = "letter",
     language: Language = "en",
@@ -321,7 +335,7 @@ def batch(
     found = batches.plan_sets(folder, out)
     output.folder(out)
     every = batches.tasks(found, out, size=size, layout=layout, paper=paper, language=language, seconds=seconds, memory_mb=memory,
-                          password_file=str(password_file.resolve()) if password_file else None)  # fmt: skip
+                          password_file=str(password_file.absolute()) if password_file else None)  # fmt: skip
 
     def told(done: int, total: int, result: "Result") -> None:
         print(f"{done} of {total}  {batchsummary.line(result)}", file=sys.stderr)
@@ -335,7 +349,7 @@ def batch(
 
 @app.command()
 def demo(
-    out: Annotated[Path, typer.Option(help="The folder to write in; made where there is none.")] = Path("nailcard-demo"),
+    out: OutFolder = Path("nailcard-demo"),
 ) -> None:
     """The packet of an invented plan set that comes along.
 

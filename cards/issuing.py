@@ -7,6 +7,7 @@ from typing import NamedTuple
 
 from cards import kept, load, output, register
 from cards.packet import Packet, Print, packet
+from extractor import files, limits
 from extractor.errors import NailcardError
 from extractor.record import Job
 
@@ -34,7 +35,7 @@ def issue(job: Job, out: Path, how: Print, *, plans: Sequence[Path] = (), copies
         entries: list[register.Issue] = []
         written = packet(noted, out, how=how, plans=plans,
                          enter=lambda: entries.append(register.add_held(noted, out, copies=copies)))  # fmt: skip
-        (out / register.earlier_record(job.plan_set.sha256)).unlink(missing_ok=True)  # it is job.json again
+        output.taken_away(out / register.earlier_record(job.plan_set.sha256))  # it is job.json again
     (entry,) = entries
     return Issued(noted, written, entry, tuple(one.message for one in noted.findings if one.code == register.CODE))
 
@@ -46,4 +47,4 @@ def set_aside(folder: Path, sha256: str | None = None) -> None:
     with suppress(NailcardError):
         old = load.record(path).plan_set.sha256
     if old and old != sha256:
-        output.write(folder / register.earlier_record(old), path.read_bytes())
+        output.write(folder / register.earlier_record(old), files.read(path, limits.RECORD))

@@ -3,13 +3,13 @@
 import fcntl
 import os
 import time
-import tomllib
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
 from cards import output
+from extractor import files
 from extractor.errors import OutputError, UsageError
 
 WAIT_S = 20.0
@@ -18,14 +18,12 @@ WAIT_S = 20.0
 def read(path: Path, form: str) -> dict[str, Any]:
     """What ``path`` holds; nothing where there is no such file. A damaged file is an error: what it kept would be forgotten."""
     try:
-        text = path.read_text(encoding="utf-8")
-    except FileNotFoundError:
+        found = files.toml(path)
+    except (FileNotFoundError, NotADirectoryError):
         return {}
-    except (OSError, ValueError) as error:
-        raise damaged(path, str(error)) from error
-    try:
-        found = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
+    except OSError as error:
+        raise damaged(path, error.strerror or str(error)) from error
+    except ValueError as error:
         raise damaged(path, str(error)) from error
     if found.get("format") != form:
         raise damaged(path, f"its format is {found.get('format')!r}, not {form!r}")

@@ -12,6 +12,7 @@ from pathlib import Path
 
 from cards.findings import guarded
 from cards.values import inch
+from extractor import files
 from extractor.checks.hit import mark_key
 from extractor.errors import UsageError
 from extractor.record import Job
@@ -78,7 +79,7 @@ def in_feet(value: float) -> str:
 def load(path: Path) -> tuple[Wall, ...]:
     """The walls in a filled-in ``walls.csv``; a UsageError names the line that is not understood."""
     try:
-        data = path.read_bytes()
+        data = files.read(path)
     except OSError as error:
         raise UsageError(f"The wall lengths cannot be read: {error.strerror}.", where=str(path), do="Check the name.") from error
     try:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
+from extractor import files, limits
 from extractor.errors import DamagedPlansError, MissingPlansError, UsageError
 from extractor.guard import guarded
 from extractor.record import FORMAT, Finding, Job
@@ -21,9 +22,9 @@ DEMO_NAME = "INVENTED house (demo).pdf"  # the job name on its cards and papers
 def load(paths: Sequence[Path], progress: Progress | None = None) -> Job:
     """The job of one plan set or of one job record, with every finding that the checks give today."""
     if not any(_is_record(path) for path in paths):
-        files = plan_files(paths)
-        where = ", ".join(str(file) for file in files)
-        return with_findings(_named(Job.model_validate_json(guarded(partial(_read, files), progress, where)), files))
+        plans = plan_files(paths)
+        where = ", ".join(map(str, plans))
+        return with_findings(_named(Job.model_validate_json(guarded(partial(_read, plans), progress, where)), plans))
     if len(paths) > 1:
         raise UsageError(
             "A job record stands alone.",
@@ -33,23 +34,23 @@ def load(paths: Sequence[Path], progress: Progress | None = None) -> Job:
     return with_findings(record(paths[0]))
 
 
-def _read(files: Sequence[Path], step: Progress) -> str:
+def _read(plans: Sequence[Path], step: Progress) -> str:
     from extractor import read  # slow to import, and a job record needs none of it
 
-    return read.read(files, step).to_json()
+    return read.read(plans, step).to_json()
 
 
 def plan_files(paths: Sequence[Path]) -> tuple[Path, ...]:
     """The PDFs that ``paths`` name, in the order given; a folder gives its own PDFs, S2 before S10, each file once."""
-    return tuple(dict.fromkeys(file for path in paths for file in (_folder(path) if path.is_dir() else (_file(path),))))
+    return tuple(dict.fromkeys(file for path in paths for file in (_folder(path) if files.is_folder(path) else (_file(path),))))
 
 
 def record(path: Path) -> Job:
     """The job record in ``path``, as ``nailcard read`` wrote it."""
     try:
-        text = _file(path).read_text(encoding="utf-8")
+        text = files.read(_file(path), limits.RECORD).decode()
         found = json.loads(text).get("format")
-    except (ValueError, AttributeError):
+    except (ValueError, AttributeError, RecursionError):
         raise _not_a_record("This is not a job record.", path) from None
     except OSError as error:
         raise MissingPlansError(
@@ -81,12 +82,12 @@ def at_hand(job: Job, paths: Sequence[Path]) -> tuple[Path, ...]:
     """
     from extractor.pictures import digest  # draws, so it is slow to import
 
-    files: tuple[Path, ...] = ()
+    found: tuple[Path, ...] = ()
     if any(_is_record(path) for path in paths):
-        files = tuple(paths[0].parent / name for name in job.plan_set.file.split(" + ") if Path(name).name == name)
+        found = tuple(paths[0].parent / name for name in job.plan_set.file.split(" + ") if Path(name).name == name)
     elif paths:
-        files = plan_files(paths)
-    return files if files and all(file.is_file() for file in files) and digest(files) == job.plan_set.sha256 else ()
+        found = plan_files(paths)
+    return found if found and all(map(files.is_file, found)) and digest(found) == job.plan_set.sha256 else ()
 
 
 def demo_plans() -> Path:
@@ -95,9 +96,9 @@ def demo_plans() -> Path:
     return installed if installed.exists() else Path(__file__).parents[1] / "fixtures" / "demo.pdf"
 
 
-def _named(job: Job, files: Sequence[Path]) -> Job:
+def _named(job: Job, plans: Sequence[Path]) -> Job:
     """``job``; the demonstration's goes by a name that says on every card and page what it is."""
-    if len(files) != 1 or files[0].resolve() != demo_plans().resolve():
+    if len(plans) != 1 or files.real(plans[0]) != files.real(demo_plans()):
         return job
     return job.model_copy(update={"plan_set": job.plan_set.model_copy(update={"file": DEMO_NAME})})
 
@@ -111,13 +112,20 @@ def _same(finding: Finding) -> tuple[object, ...]:
 
 
 def _file(path: Path) -> Path:
-    if not path.exists():
-        raise MissingPlansError("There is no such file or folder.", where=str(path), do="Check the name and the folder.")
+    try:
+        path.stat()
+    except OSError as error:
+        raise _missing(error, path) from error
     return path
 
 
 def _folder(path: Path) -> list[Path]:
-    plans = [file for file in path.iterdir() if file.suffix.lower() == ".pdf" and file.is_file() and file.name[0] != "."]
+    try:
+        plans = [
+            file for file in path.iterdir() if file.suffix.lower() == ".pdf" and not files.is_folder(file) and file.name[0] != "."
+        ]
+    except OSError as error:
+        raise _missing(error, path) from error
     if not plans:
         raise MissingPlansError("The folder holds no PDF.", where=str(path), do="Name the folder that holds the plan set.")
     return sorted(
@@ -125,6 +133,14 @@ def _folder(path: Path) -> list[Path]:
         key=lambda file: [
             (not part.isdigit(), int(part) if part.isdigit() else 0, part.lower()) for part in re.findall(r"\d+|\D+", file.name)
         ],
+    )
+
+
+def _missing(error: OSError, path: Path) -> MissingPlansError:
+    if isinstance(error, FileNotFoundError | NotADirectoryError):
+        return MissingPlansError("There is no such file or folder.", where=str(path), do="Check the name and the folder.")
+    return MissingPlansError(
+        f"The plans cannot be opened: {error.strerror}.", where=str(path), do="Check that you may read them."
     )
 
 

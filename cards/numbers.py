@@ -4,7 +4,6 @@ An answered question leaves a gap. Its number is never given to another question
 """
 
 import re
-import tomllib
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -12,6 +11,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
+from extractor import files
 from extractor.checks.fields import step
 from extractor.errors import UsageError
 from extractor.record import Finding, Level
@@ -99,18 +99,18 @@ def closed(findings: Sequence[Finding]) -> tuple[Entry, ...]:
 
 def beside(path: Path) -> Path:
     """The file of numbers beside a plan set, a job record, or in a folder."""
-    return (path if path.is_dir() else path.parent) / NAME
+    return (path if files.is_folder(path) else path.parent) / NAME
 
 
 def load(path: Path) -> tuple[Entry, ...]:
     """The numbers in ``path``; none where there is no such file. A damaged file is an error: numbers on paper would move."""
-    if not path.is_file():
-        return ()
     try:
-        found = tomllib.loads(path.read_text(encoding="utf-8"))
+        found = files.toml(path)
         entries = tuple(_checked(one) for one in found.get("question", []))
         if found.get("format") != FORMAT or len({entry.number for entry in entries}) < len(entries):
             raise ValueError
+    except (FileNotFoundError, NotADirectoryError):
+        return ()
     except (ValueError, KeyError, TypeError, OSError):
         raise UsageError(
             "The file of question numbers is damaged.",

@@ -13,6 +13,7 @@ from cards.counting import Line, Order, Worked, nail_names, order
 from cards.lengths import Wall, in_feet
 from cards.packsizes import Packs
 from cards.papers import paper_pdf, spoken
+from extractor import files
 from extractor.record import Job
 
 ONLY = "FOR ORDERING ONLY"
@@ -99,7 +100,7 @@ def given(job: Job, folder: Path, walls: Path | None = None, packs: Path | None 
 
 def _filled(folder: Path, name: str, template: str, filled: Callable[[Path], bool]) -> Path | None:
     path, draft = folder / name, folder / template
-    return path if path.is_file() else draft if draft.is_file() and filled(draft) else None
+    return path if files.is_file(path) else draft if files.is_file(draft) and filled(draft) else None
 
 
 def to_fill(job: Job, name: str, folder: Path, have: Given) -> bytes | None:
@@ -109,7 +110,7 @@ def to_fill(job: Job, name: str, folder: Path, have: Given) -> bytes | None:
     """
     of_walls, path = name == lengths.TEMPLATE, folder / name
     if have.walls_file if of_walls else have.packs_file:
-        return path.read_bytes() if path.is_file() else None
+        return files.read(path) if files.is_file(path) else None
     if of_walls:
         return b"\xef\xbb\xbf" + lengths.template(job).encode()  # so that spreadsheets read it as UTF-8
     return packsizes.template(nail_names(job)).encode()

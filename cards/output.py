@@ -5,6 +5,7 @@ import secrets
 from collections.abc import Sequence
 from pathlib import Path
 
+from extractor import files
 from extractor.errors import OutputError
 
 
@@ -26,8 +27,8 @@ def write(path: Path, data: bytes, *, plans: Sequence[Path] = ()) -> None:
 def writable(path: Path, *, plans: Sequence[Path] = ()) -> Path:
     """The file that ``path`` leads to; an OutputError where it could not be written, before any long work is done."""
     try:
-        target = path.resolve()
-        if path.is_symlink() and target.parent != path.parent.resolve():
+        target = files.real(path)
+        if path.is_symlink() and target.parent != files.real(path.parent):
             raise OutputError(
                 "The output is a link that leads elsewhere.",
                 where=f"{path} to {target}",
@@ -40,9 +41,22 @@ def writable(path: Path, *, plans: Sequence[Path] = ()) -> Path:
         if any(target.exists() and plan.exists() and target.samefile(plan) for plan in plans):
             raise OutputError("This would overwrite the plans.", where=str(path), do="Give the output another name.")
         _folder_takes_files(target.parent, path)
+        if target.exists() and not os.access(target, os.W_OK):
+            raise OutputError("The file is there and may not be changed.", where=str(path), do="Name another one, or let it go.")
     except OSError as error:
         raise _cannot(path, error) from error
     return target
+
+
+def taken_away(path: Path) -> bool:
+    """Whether there was such a file and it is gone now; an OutputError where it is there and stays. Of a link, the link goes."""
+    try:
+        path.unlink()
+    except FileNotFoundError:
+        return False
+    except OSError as error:
+        raise OutputError(f"An old file cannot be taken away: {error.strerror}.", where=str(path), do="Take it away.") from error
+    return True
 
 
 def folder(path: Path) -> None:

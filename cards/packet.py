@@ -7,6 +7,7 @@ from typing import Literal, NamedTuple
 from cards import findings, numbers, output
 from cards.face import faces
 from cards.load import at_hand
+from extractor import files
 from extractor.errors import UsageError
 from extractor.record import Job, Source
 
@@ -61,9 +62,7 @@ def packet(job: Job, out_dir: Path, *, how: Print = USUAL, plans: Sequence[Path]
     for _, path, _ in made:
         output.writable(path, plans=plans)
     enter()
-    removed = [path for _, path, data in made if data is None and path.exists()]
-    for path in removed:  # an old card is worse than no card
-        path.unlink()
+    removed = [path for _, path, data in made if data is None and output.taken_away(path)]  # an old card is worse than no card
     for _, path, data in made:
         if data is not None:
             output.write(path, data, plans=plans)
@@ -76,7 +75,7 @@ def packet(job: Job, out_dir: Path, *, how: Print = USUAL, plans: Sequence[Path]
 
 def apart(out_dir: Path, plans: Sequence[Path]) -> None:
     """Raise a UsageError where the packet would land among the plans, and the next run would read it as plans."""
-    if any(plan.is_dir() and out_dir.exists() and plan.samefile(out_dir) for plan in plans):
+    if any(files.is_folder(plan) and files.real(plan) == files.real(out_dir) for plan in plans):
         raise UsageError(
             "The packet would lie among the plans and be read as plans the next time.",
             where=str(out_dir),

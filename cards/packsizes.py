@@ -1,10 +1,10 @@
 """The buyer's own pack sizes, ``packs.toml``: nothing is built in, because strips, coils and boxes differ by nail and maker."""
 
-import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from extractor import files
 from extractor.errors import UsageError
 
 NAME = "packs.toml"
@@ -38,7 +38,7 @@ def key(nail: str) -> str:
 def load(path: Path) -> Packs:
     """The sizes in ``packs.toml``; a UsageError says what is not understood."""
     try:
-        found = tomllib.loads(path.read_text(encoding="utf-8-sig"))
+        found = files.toml(path)
     except OSError as error:
         raise _bad(f"The pack sizes cannot be read: {error.strerror}.", path) from error
     except ValueError as error:

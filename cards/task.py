@@ -1,10 +1,11 @@
-"""One plan set of a batch, in a process of its own: ``python -m cards.task`` with its task as JSON on the command line.
+"""One plan set of a batch, in a process of its own: ``python -m cards.task`` with the file of its task and a key.
 
 The process ends when the one that started it ends, and never takes more memory than it is allowed. What it did stands in
 ``result.json`` in the set's folder, written last: a folder without it holds nothing that is finished.
 """
 
 import hashlib
+import json
 import os
 import sys
 import threading
@@ -13,8 +14,8 @@ from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from pathlib import Path
 
-from extractor import guard
-from extractor.errors import Exit, NailcardError
+from extractor import files, guard
+from extractor.errors import Exit, NailcardError, OutputError
 from extractor.record import Record
 
 RESULT = "result.json"
@@ -57,13 +58,23 @@ class Result(Record):
     again: bool = False
 
 
+def as_json(task: Task) -> bytes:
+    """The task for its process, in letters that hold any file's name."""
+    return json.dumps(task.model_dump()).encode()
+
+
+def from_file(path: Path) -> Task:
+    """The task in a file."""
+    return Task.model_validate(json.loads(path.read_bytes()))
+
+
 def key_of(task: Task) -> str:
     """A digest of all that a packet is made from: the plans, the answers beside them, how cards are printed."""
     every = hashlib.sha256(f"{EDITION}|{task.size}|{task.layout}|{task.paper}|{task.language}".encode())
     beside = [folder / "answers.toml" for folder in dict.fromkeys([*(Path(name).parent for name in task.plans), Path(task.out)])]
     for path in (*(Path(name) for name in task.plans), *beside):
         every.update(f"|{path.name}|".encode("utf-8", "surrogatepass"))
-        with suppress(FileNotFoundError), path.open("rb") as file:
+        with suppress(FileNotFoundError), files.opened(path) as file:
             every.update(hashlib.file_digest(file, "sha256").digest())
     return every.hexdigest()
 
@@ -71,14 +82,14 @@ def key_of(task: Task) -> str:
 def finished(task: Task, key: str) -> Result | None:
     """The result of an earlier run of the same task, where its packet was written and nothing has changed since."""
     try:
-        found = Result.model_validate_json((Path(task.out) / RESULT).read_text(encoding="utf-8"))
+        found = Result.model_validate_json(files.read(Path(task.out) / RESULT))
     except (OSError, ValueError):
         return None
     return found.model_copy(update={"again": True}) if (found.key, found.code, found.format) == (key, 0, FORMAT) else None
 
 
 def run(task: Task, key: str) -> Result:
-    """Read the plan set and write its packet; a NailcardError is a result, not an end."""
+    """Read the plan set and write its packet, and what came of it into ``result.json``, last of all."""
     from cards import output
     from cards.issuing import set_aside
     from cards.packet import PAPERS
@@ -87,15 +98,14 @@ def run(task: Task, key: str) -> Result:
     if task.password_file:
         password.use(password.from_file(Path(task.password_file)))
     out = Path(task.out)
+    if files.real(out) != out:
+        raise OutputError("The set's folder is a link that leads elsewhere.", where=task.out, do="Take the link away.")
     output.folder(out)
     set_aside(out)
     stale = [RESULT, *(paper.name for paper in PAPERS if not paper.name.endswith((".toml", ".csv")))]
     for name in stale:  # an old card is worse than no card
-        (out / name).unlink(missing_ok=True)
-    try:
-        result = _made(task, key, out)
-    except NailcardError as error:
-        return Result(name=task.name, key=key, code=error.exit_code, says=f"{error.what} {error.do}")
+        output.taken_away(out / name)
+    result = _made(task, key, out)
     output.write(out / RESULT, (result.model_dump_json(indent=1) + "\n").encode())
     return result
 
@@ -122,6 +132,14 @@ def _made(task: Task, key: str, out: Path) -> Result:
     )  # fmt: skip
 
 
+def _said(error: NailcardError, task: Task) -> str:
+    """What went wrong, in which file of the set and on which page, what to do."""
+    where = error.where
+    for folder in sorted({str(Path(name).parent) for name in task.plans}, key=len, reverse=True):
+        where = where.replace(f"{folder}/", "")
+    return f"{error.what} In {os.fsencode(where).decode(errors='backslashreplace')}. {error.do}"
+
+
 def _limit(memory_mb: int) -> None:
     import resource
 
@@ -139,14 +157,16 @@ def _end_with(parent: Iterable[bytes]) -> None:
 
 
 def main(argv: Sequence[str] | None = None) -> None:
-    """Run one task: its JSON, then its key."""
-    text, key = argv if argv is not None else sys.argv[1:]
-    task = Task.model_validate_json(text)
+    """Run one task: its file, then its key."""
+    path, key = argv if argv is not None else sys.argv[1:]
+    task = from_file(Path(path))
     _limit(task.memory_mb)
     guard.already()
     threading.Thread(target=_end_with, args=(sys.stdin.buffer,), daemon=True).start()
     try:
         result = run(task, key)
+    except NailcardError as error:  # a result, not an end
+        result = Result(name=task.name, key=key, code=error.exit_code, says=_said(error, task))
     except MemoryError:
         result = Result(name=task.name, key=key, code=Exit.BUG, says=f"It needs more memory than {task.memory_mb} MB.")
     sys.stdout.write(result.model_dump_json() + "\n")

@@ -15,7 +15,7 @@ import pypdfium2 as pdfium
 import pypdfium2.raw as c
 from PIL import Image
 
-from extractor import password
+from extractor import files, password
 from extractor.guard import Progress, guarded
 from extractor.paper.page import View
 from extractor.record import Box, Source
@@ -41,7 +41,7 @@ def digest(paths: Sequence[Path]) -> str:
     """The sha256 of a plan set as its job record has it: of the file, or of several files' digests in order."""
     each = []
     for path in paths:
-        with path.open("rb") as file:
+        with files.opened(path) as file:
             each.append(hashlib.file_digest(file, "sha256").hexdigest())
     return each[0] if len(each) == 1 else hashlib.sha256("".join(each).encode()).hexdigest()
 

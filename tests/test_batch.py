@@ -13,7 +13,7 @@ import openpyxl
 import pytest
 
 from cards import batch, batchsummary, cli
-from cards.task import Result, finished, key_of
+from cards.task import Result, as_json, finished, key_of
 from extractor.errors import Exit, MissingPlansError, UsageError
 
 FIXTURES = Path(__file__).parents[1] / "fixtures"
@@ -128,7 +128,8 @@ def test_a_child_ends_with_its_parent(tmp_path: Path) -> None:
     import subprocess
 
     (task,) = batch.tasks(batch.plan_sets(folder_of(tmp_path, "slow.pdf"), tmp_path / "out"), tmp_path / "out")
-    child = subprocess.Popen([*CHILD, task.model_dump_json(), "key"], stdin=subprocess.PIPE, stdout=subprocess.DEVNULL)
+    (tmp_path / "task.json").write_bytes(as_json(task))
+    child = subprocess.Popen([*CHILD, str(tmp_path / "task.json"), "key"], stdin=subprocess.PIPE, stdout=subprocess.DEVNULL)
     assert child.stdin is not None
     child.stdin.close()
     assert child.wait(30) == Exit.BUG

@@ -20,6 +20,7 @@ from extractor.errors import (
     NotPdfError,
     OverLimitError,
 )
+from extractor.files import is_file, is_folder, opened
 from extractor.paper import page as drawn
 from extractor.paper.page import Outline, View
 from extractor.paper.phrases import Phrase, phrases
@@ -137,12 +138,12 @@ def find_pdfs(paths: Sequence[Path]) -> list[Path]:
     """The PDF files named, and those in the folders named, by name; MissingPlansError where there are none."""
     out: list[Path] = []
     for path in paths:
-        if path.is_dir():
-            inside = sorted(p for p in path.iterdir() if p.suffix.lower() == ".pdf" and p.is_file())
+        if is_folder(path):
+            inside = sorted(p for p in path.iterdir() if p.suffix.lower() == ".pdf" and not is_folder(p))
             if not inside:
                 raise MissingPlansError("The folder holds no PDF.", where=str(path), do="Name the plan PDF or its folder.")
             out += inside
-        elif path.is_file():
+        elif is_file(path):
             out.append(path)
         else:
             raise MissingPlansError("There is no such file.", where=str(path), do="Check the name and the folder.")
@@ -189,7 +190,7 @@ def open_plans(
 
 def _open(path: Path, password: str | None) -> tuple[pdfium.PdfDocument, str]:
     try:
-        with path.open("rb") as file:
+        with opened(path) as file:
             head = file.read(1024)
             file.seek(0, 2)
             size = file.tell()

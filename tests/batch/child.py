@@ -1,6 +1,5 @@
 """Stands for ``python -m cards.task`` in tests: two papers instead of all, and plan sets that behave badly by their name."""
 
-import json
 import os
 import signal
 import sys
@@ -10,9 +9,9 @@ from pathlib import Path
 from cards import packet, task
 
 packet.PAPERS = tuple(paper for paper in packet.PAPERS if paper.name in ("findings.txt", "job.json"))
-spec = json.loads(sys.argv[1])
-name = spec["name"]
-with (Path(spec["out"]).parent.parent / "ran.log").open("a", encoding="utf-8") as log:
+spec = task.from_file(Path(sys.argv[1]))
+name = spec.name
+with (Path(spec.out).parent.parent / "ran.log").open("a", encoding="utf-8") as log:
     log.write(name + "\n")
 if "hang" in name:
     time.sleep(600)

@@ -18,19 +18,6 @@ NAME = '=HYPERLINK("x")<img src=x onerror=alert(1)>&amp;.pdf'
 Run = Callable[..., tuple[int, str, str]]
 
 
-@pytest.fixture
-def run(capsys: pytest.CaptureFixture[str]) -> Run:
-    """A function that runs the command in this process: exit code, stdout, stderr."""
-
-    def go(*words: object) -> tuple[int, str, str]:
-        with pytest.raises(SystemExit) as ended:
-            cli.main([str(word) for word in words])
-        said = capsys.readouterr()
-        return int(ended.value.code or 0), said.out, said.err
-
-    return go
-
-
 @pytest.fixture(scope="module")
 def packet(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The packet of a plan set whose file and sheet have names that a page would run."""
