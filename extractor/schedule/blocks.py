@@ -93,7 +93,9 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
     _share_notes(found)
     for part in found:
         part.own += part.beside
-    nails = notes.definitions(all_blocks, [*general, *(s for part in found for s in part.own)])
+    said = [*general, *(s for part in found for s in part.own)]
+    out.not_read += dict.fromkeys(block for one in said for block in notes.too_long(one))
+    nails = notes.definitions(all_blocks, said)
     rows: dict[str, list[Row]] = {"wall": [], "hold-down": []}
     anchorkeys.fill(
         [row for part in found if part.block.kind == "wall" for row in part.rows.rows],

@@ -1,14 +1,14 @@
 """Notes and legends: they fill what rows leave open, with their own place, and contradict what rows say; they replace nothing."""
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import Any, NamedTuple
 
 import regex as re
 
 from extractor.paper.grid import Grid, inside
 from extractor.paper.phrases import Paragraph, Phrase
-from extractor.paper.words import Word
-from extractor.record import Box, Capacity, Origin, Reading, State
+from extractor.paper.words import Word, union
+from extractor.record import Box, Capacity, Origin, Reading, State, UnreadBlock
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.open_table import NOTES
 from extractor.schedule.reading import Place, Printed, agree, conflict, from_found, printed
@@ -18,7 +18,7 @@ from extractor.trade.framing import lumber
 from extractor.trade.marks import same_mark
 from extractor.trade.nailwords import NailDefinition
 from extractor.trade.notelengths import EdgeLimit
-from extractor.trade.notes import Clause, Note, nail_definition, note
+from extractor.trade.notes import LONGEST, Clause, Note, nail_definition, note
 from extractor.trade.text import Found, plain_word
 
 PANEL = ("sheathing", "fastener", "edge", "field", "framing", "capacity")
@@ -50,6 +50,16 @@ class Definition(NamedTuple):
 
     nail: NailDefinition
     text: Printed
+
+
+def too_long(said: Said) -> Iterator[UnreadBlock]:
+    """What stands in a note and is longer than any sentence: nobody tells what it is about, so nothing is taken from it."""
+    for clause in said.note.clauses:
+        if clause.span[1] - clause.span[0] > LONGEST:
+            words = said.text.within(clause.span)
+            begins = " ".join(w.text for w in words[:6])[:60]
+            yield UnreadBlock(title=f"{begins} ...", why=f"a note with a sentence of more than {LONGEST:,} letters",
+                              source=said.text.place.source(union(w.box for w in words)))  # fmt: skip
 
 
 def schedule_notes(block: Block, known: Collection[str] = ()) -> list[Said]:

@@ -21,15 +21,15 @@ from extractor.trade.notespans import number, parts, sentences
 from extractor.trade.notevalues import found_in, penny_subject
 from extractor.trade.text import Found, Span
 
-__all__ = ["Clause", "NailDefinition", "Note", "nail_definition", "nail_definitions", "note"]
+__all__ = ["LONGEST", "Clause", "NailDefinition", "Note", "nail_definition", "nail_definitions", "note"]
 
 
 class Clause(NamedTuple):
     """One statement of a note; spans are in the note's text.
 
-    A clause that is ``conditional`` or about something ``elsewhere`` (a roof, a hold-down) has nothing found. One with
-    ``one_place`` has what it says, for the card, but never fills a type. ``marks`` empty means all types;
-    ``only_sign`` limits it to those whose mark carries that sign († INDICATES BOTH FACES).
+    A clause that is ``conditional`` or about something ``elsewhere`` (a roof, a hold-down) has nothing found, nor has one longer
+    than any sentence. One with ``one_place`` has what it says, for the card, but never fills a type. ``marks`` empty means all
+    types; ``only_sign`` limits it to those whose mark carries that sign († INDICATES BOTH FACES).
     """
 
     span: Span
@@ -103,6 +103,7 @@ class Note(NamedTuple):
         return any(c.conditional for c in self.clauses)
 
 
+LONGEST = 3_000  # letters: the longest sentences on plans have some 600; nobody tells what one beyond that is about
 _SIGN = re.compile(r"\s*(?P<sign>[*†‡§]{1,2}) ?(?:(?:indicates?|denotes?|means?|is|are)\b|[=:-])? ?(?=[A-Z\d])", re.I)
 _HEAD = re.compile(r"[^.;:]{2,60}:(?=\s)")
 
@@ -140,6 +141,10 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
     head, doubtful = subject
     for own in sentences(text, span):
         words = text[slice(*own)]
+        if len(words) > LONGEST:
+            clauses.append(Clause(own, about_walls=subjects.about_walls(words), conditional=True))
+            doubtful = True
+            continue
         if shared := shares(words, known):
             clauses += [_shared(share, own) for share in shared]
             continue

@@ -210,6 +210,16 @@ def repetitive_note() -> bytes:
     return one_sheet(table() + lines([b"SHEAR WALL NOTES", *notes], top=1480, size=6) + block())
 
 
+def endless_note(word: bytes, letters: int) -> bytes:
+    """Notes of one word over and over, without a point."""
+    count = 2000 // (2 * len(word) + 2)
+    rows = [b"1. SHEAR WALLS", *[(word + b" ") * count] * (letters // (count * (len(word) + 1)))]
+    return one_sheet(
+        table() + lines([b"SHEAR WALL NOTES"], top=1490)
+        + b"".join(b"BT /F1 4 Tf 1 0 0 1 100 %d Tm (%s) Tj ET\n" % (1470 - 5 * i, row) for i, row in enumerate(rows)) + block()
+    )  # fmt: skip
+
+
 def wrong_lengths() -> bytes:
     """Streams that are longer and shorter than they say."""
     return one_sheet(b"", more={4: stream(table(), length=3), 6: stream(table(), length=999_999_999)})

@@ -115,6 +115,15 @@ def test_heavy_files_that_hold_a_schedule_are_read(name: str, tmp_path: Path) ->
     assert tuple(wall.mark.value for wall in job.wall_types) == BOTH
 
 
+@pytest.mark.parametrize("word", [b"ALL", b"OF", b"AND"])
+def test_a_note_without_an_end_is_named_and_spoils_no_row(word: bytes, tmp_path: Path) -> None:
+    job = read([_plans(tmp_path, making.endless_note(word, 40_000))])
+    assert tuple(wall.mark.value for wall in job.wall_types) == BOTH
+    (told,) = [one.message for one in job.findings if one.code == "table-not-read"]
+    assert told.startswith("“SHEAR WALLS")
+    assert "was seen and not read: a note with a sentence of more than 3,000 letters. Look at it by eye." in told
+
+
 def test_a_net_of_rules_that_is_no_table_gives_no_value(tmp_path: Path) -> None:
     """A schedule drawn over with a thousand rules: its rows are read right or not at all."""
     try:

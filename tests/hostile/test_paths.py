@@ -1,6 +1,7 @@
 """Links, pipes, devices and names that nobody can open, where plans or output should be: one plain message, nothing waits."""
 
 import os
+import subprocess
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -10,7 +11,7 @@ import pytest
 from cards import batch
 from cards.load import load
 from cards.task import as_json, from_file
-from extractor import files
+from extractor import files, password
 from extractor.errors import Exit, MissingPlansError
 from tests.hostile import making
 
@@ -77,6 +78,21 @@ def test_what_is_no_file_gives_no_lengths_and_no_packs(kind: str, option: str, t
     code, _, said = run("order", tmp_path / "plans.pdf", option, path, "--out", tmp_path / "order")
     assert code == Exit.USAGE, said
     assert "cannot be read" in said
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_what_is_no_file_holds_no_password(kind: str, tmp_path: Path, run: Run) -> None:
+    (tmp_path / "plans.pdf").write_bytes(making.sound())
+    code, _, said = run("read", tmp_path / "plans.pdf", "--password-file", _strange(tmp_path, kind, ".txt"))
+    assert code == Exit.USAGE, said
+    assert "The password file " in said
+
+
+def test_a_password_may_come_through_a_pipe(tmp_path: Path) -> None:
+    """As from the shell's <(a keeper of passwords), which takes a moment."""
+    with subprocess.Popen(["sh", "-c", "sleep 0.2; echo plo; sleep 0.1"], stdout=subprocess.PIPE) as keeper:
+        assert keeper.stdout
+        assert password.from_file(Path(f"/dev/fd/{keeper.stdout.fileno()}")) == "plo"
 
 
 @pytest.mark.parametrize("kind", ["pipe", "device", "ring"])

@@ -101,3 +101,12 @@ def test_a_note_that_repeats_itself_for_ever_comes_to_an_end(again: str) -> None
     """A hundred thousand letters in one sentence: each is looked at a few times, not once for every letter before it."""
     text = "SHEAR WALLS SHALL HAVE " + again * (100_000 // len(again))
     assert all(text[slice(*found.span)].strip() for found in note(text).found)
+
+
+@pytest.mark.parametrize("again", ["ALL ", "OF ", "AND ", "THE ", "AT ", "PANEL EDGES AT ", "E.N. (E.N.) ", "TYPE ALL ", "SW1, "])
+def test_nothing_is_taken_from_a_sentence_longer_than_any(again: str) -> None:
+    """A hundred thousand letters without a point: nobody tells what it is about, and what comes after it may go on with it."""
+    read = note("2. SHEAR WALLS " + again * (100_000 // len(again)) + "HAVE 3X AT PANEL EDGES. SILL PLATES ARE 3X.")
+    assert read.about_walls
+    assert read.conditional
+    assert not [found for found in read.found if found.field.startswith("framing.panel")]
