@@ -88,10 +88,10 @@ class Sheet:
         """The words as phrases."""
         return tuple(phrases(self.words))
 
-    def outlines(self, region: Box, *, largest: float | None = None) -> list[Outline]:
+    def outlines(self, region: Box, *, largest: float | None = None) -> Iterator[Outline]:
         """Drawn paths that meet ``region``; ``largest`` leaves out longer ones."""
         with self.plans.page(self) as (page, view):
-            return list(drawn.outlines(page, view, region, largest=largest))
+            yield from drawn.outlines(page, view, region, largest=largest)
 
 
 class PlanSet:

@@ -1,5 +1,6 @@
 """A sheet as it looks when it is turned to read the text that runs up or down it."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property
 
@@ -26,14 +27,12 @@ class TurnedSheet(Sheet):
             replace(w, box=turned(w.box, self.turn, self.sheet.size), turn=0) for w in self.sheet.words if w.turn == self.turn
         )
 
-    def outlines(self, region: Box, *, largest: float | None = None) -> list[Outline]:
+    def outlines(self, region: Box, *, largest: float | None = None) -> Iterator[Outline]:
         """Drawn paths that meet ``region`` of the turned sheet."""
         size = self.sheet.size
-        found = self.sheet.outlines(back(region, self.turn, size), largest=largest)
-        return [
-            o._replace(box=turned(o.box, self.turn, size), points=tuple(_point(x, y, self.turn, size) for x, y in o.points))
-            for o in found
-        ]
+        for o in self.sheet.outlines(back(region, self.turn, size), largest=largest):
+            points = tuple(_point(x, y, self.turn, size) for x, y in o.points)
+            yield o._replace(box=turned(o.box, self.turn, size), points=points)
 
 
 def _point(x: float, y: float, turn: int, size: tuple[float, float]) -> tuple[float, float]:

@@ -1,6 +1,6 @@
 """One sheet laid out: its titles, its networks of rules and their grids, its paragraphs."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -18,6 +18,8 @@ from extractor.trade.headings import heading
 from extractor.trade.marks import is_mark
 from extractor.trade.text import plain, plain_word
 from extractor.trade.titles import Title, title
+
+SMALL = (40.0, 25.0)  # points: wider or higher is no sign round a mark
 
 
 @dataclass(frozen=True)
@@ -108,15 +110,23 @@ class Layout:
         return sum(heading(text_of(p)) is not None for p in level) >= 2
 
     @cached_property
-    def outlines(self) -> list[Outline]:
-        """Every drawn path of the sheet."""
+    def _drawn(self) -> tuple[list[Rule], list[Box]]:
+        """Rules on the sheet, and the boxes of its small paths; a path itself is not kept, since sheets hold up to a million."""
         width, height = self.sheet.size
-        return self.sheet.outlines((0.0, 0.0, width, height))
+        small: list[Box] = []
 
-    @cached_property
+        def seen() -> Iterator[Outline]:
+            for one in self.sheet.outlines((0.0, 0.0, width, height)):
+                if one.box[2] - one.box[0] < SMALL[0] and one.box[3] - one.box[1] < SMALL[1]:
+                    small.append(one.box)
+                yield one
+
+        return rules(seen()), small
+
+    @property
     def rules(self) -> list[Rule]:
         """Level and upright rules on the sheet."""
-        return rules(self.outlines)
+        return self._drawn[0]
 
     @cached_property
     def nets(self) -> list[tuple[Box, list[Rule]]]:
@@ -156,7 +166,7 @@ class Layout:
         """The grid with its wordless cells marked in which something small is drawn: text plotted as lines, a symbol."""
         if grid is None or all(c.words for c in grid.cells):
             return grid
-        small = [o.box for o in self.outlines if o.box[2] - o.box[0] < 40 and o.box[3] - o.box[1] < 25 and inside(o.box, box)]
+        small = [one for one in self._drawn[1] if inside(one, box)]
         cells = tuple(c if c.words else replace(c, drawn=any(_within(o, c.box) for o in small)) for c in grid.cells)
         return Grid(cells, grid.box, grid.rows, grid.cols, grid.ruled)
 

@@ -105,7 +105,7 @@ def _on_sheet(
     symbols = any(plain_looking(marks) for marks in scheduled.values() if marks) or _shared(scheduled)
     seen: dict[Kind, list[_Seen]] = {"wall": [], "hold-down": []}
     loose: list[_Seen] = []
-    near = sheet.outlines((0, 0, width, height), largest=130.0) if symbols else []
+    near = list(sheet.outlines((0, 0, width, height), largest=130.0)) if symbols else []
     index = Index(near)
     for phrase in sheet.phrases:
         text = " ".join(plain_word(w.text) for w in phrase.words if not w.raised)
