@@ -1,4 +1,4 @@
-"""Plans changed at random, and any words in the cells of a schedule: a job or an error for a person, nothing else.
+"""Plans and what is kept beside them changed at random, any words in a schedule: a job or an error for a person, nothing else.
 
 The seed is fixed so that a run can be repeated; NAILCARD_FUZZ_SEED and NAILCARD_FUZZ_COUNT try others.
 """
@@ -20,19 +20,26 @@ from extractor.record import Job, State, readings
 from tests.hostile import making
 
 SEED = os.environ.get("NAILCARD_FUZZ_SEED", "20260317")
-COUNT = int(os.environ.get("NAILCARD_FUZZ_COUNT", "150"))
+COUNT = int(os.environ.get("NAILCARD_FUZZ_COUNT", "100"))
 
 
 @pytest.mark.skipif(sys.platform == "win32", reason="needs fork")
-def test_changed_plans_give_a_job_or_an_error_for_a_person(capsys: pytest.CaptureFixture[str]) -> None:
-    words = [sys.executable, "-m", "tests.hostile.fuzzing", SEED, str(COUNT), "60"]
+@pytest.mark.parametrize(
+    ("script", "count", "least"),
+    [("fuzzing", COUNT, 40), ("fuzzcommands", COUNT // 2, 20)],
+    ids=["plans are read", "plans, records and kept files, for every command"],
+)
+def test_changed_files_give_a_result_or_an_error_for_a_person(
+    script: str, count: int, least: int, capsys: pytest.CaptureFixture[str]
+) -> None:
+    words = [sys.executable, "-m", f"tests.hostile.{script}", SEED, str(count), "40"]
     said = subprocess.run(words, capture_output=True, text=True, check=False, cwd=Path(__file__).parents[2])
     with capsys.disabled():
         sys.stdout.write("\n" + said.stdout)
     assert said.returncode == 0, said.stdout + said.stderr[-2000:]
     tried = re.search(r"(\d+) inputs tried", said.stdout)
     assert tried
-    assert int(tried[1]) >= min(COUNT, 50), "the machine is so slow that too few inputs were tried"
+    assert int(tried[1]) >= min(count, least), "the machine is so slow that too few inputs were tried"
 
 
 TRADE = st.sampled_from(
