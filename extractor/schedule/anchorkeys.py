@@ -8,14 +8,13 @@ import regex as re
 from extractor.paper.phrases import Phrase
 from extractor.record import Origin, State
 from extractor.schedule import columns, notes
-from extractor.schedule.columns import Table
+from extractor.schedule.columns import SPACING, Table
 from extractor.schedule.find import notes_under
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.rows import Row, table_rows
 from extractor.trade.titles import Title
 
 KEY = re.compile(r"[A-Z]|\d{1,2}|[A-Z]{1,2}-?\d{1,2}")
-SPACING = re.compile(r"(?:BOLT |A\.?B\.? |MAX\.? )?SPAC(?:ING|'G)(?:,? ?\(?O\.?C\.?\)?)?", re.I)
 OF_ANCHORS = {"anchors", "sill_anchors", "embedment", "washer", "sill"}
 
 

@@ -121,9 +121,12 @@ def read_blocks(sheets: Sequence[Sheet], progress: Progress | None = None) -> Re
 
 def _views(sheet: Sheet, out: Reading) -> Iterator[tuple[Layout, list[Block]]]:
     """The sheet laid out in blocks, as it stands and, where titles of schedules run up or down it, turned to read them."""
-    yield _laid_out(sheet, out)
+    layout, here = _laid_out(sheet, out)
+    yield layout, here
+    headed = {id(word) for block in here for word in block.heading.words}  # along the side of an upright table
     for turn in (90, 270):
-        heads = (title(text_of(p)) for p in sheet.phrases if p.turn == turn and len(p.words) > 1)
+        runs = [p for p in sheet.phrases if p.turn == turn and len(p.words) > 1 and id(p.words[0]) not in headed]
+        heads = (title(text_of(p)) for p in runs)
         if not any(said and said.sure and said.kind in ("wall", "hold-down") for said in heads):
             continue
         layout = Layout(TurnedSheet(sheet, turn))

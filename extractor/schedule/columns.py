@@ -16,6 +16,7 @@ from extractor.trade.headingwords import ideas
 from extractor.trade.marks import is_mark
 from extractor.trade.text import Found, plain, plain_word
 
+SPACING = re.compile(r"(?:BOLT |A\.?B\.? |MAX\.? )?SPAC(?:ING|'G)(?:,? ?\(?O\.?C\.?\)?)?", re.I)
 UNITS = re.compile(r"[(\[]?(?:IN\.?|INCHES|PLF|LBS?\.?|LB/FT|#/FT|#|KIPS|FT\.?|O\.?C\.?|IN\.? ?O\.?C\.?|-|\.|,|\s)+[)\]]?", re.I)
 LETTERS = re.compile(r"[A-Z]{1,3}|\d{1,2}[A-Z]|[A-Z]{1,4}/\d{1,2}|(?:[A-Z]\.){2} ?-?\d{1,2}[A-Z]?")
 LENGTH_BELOW = re.compile(r"(?<=\d[A-Z]?) (?:WALL )?(?:LENGTH|LGTH\.?|LEN\.?|L)$", re.I)  # the lower half of a mark's symbol
@@ -209,11 +210,12 @@ def _with_aside(text: Printed, kind: Kind) -> Heading | None:
 
 
 def _distinct_marks(grid: Grid, first: int) -> bool:
-    """Whether every cell of the first column is a mark of its own."""
+    """Whether every cell of the first column is a mark of its own; of four and more, one may stand twice."""
     texts = [
         cell.text for row in range(first, grid.rows) if (cell := grid.at(row, 0)) is not None and cell.row == row and cell.words
     ]
-    return bool(texts) and len(set(texts)) == len(texts) and all(map(is_mark, texts))
+    twice = len(texts) - len(set(texts))
+    return bool(texts) and twice <= (len(texts) > 3) and all(map(is_mark, texts))
 
 
 def _columns(grid: Grid, first: int, kind: Kind, place: Place) -> tuple[Column, ...]:
@@ -234,7 +236,16 @@ def _columns(grid: Grid, first: int, kind: Kind, place: Place) -> tuple[Column, 
         elif kind == "wall" and column.text and _faces_below(grid, first, col) and (panel := _value(column.text)):
             column = Column(col, "faces", Said(Heading("faces", panel, sure=False), column.text), column.text)
         out.append(column)
-    return _agreeing(_one_mark(out))
+    return _agreeing(_one_mark(_spaced(out)))
+
+
+def _spaced(columns: list[Column]) -> list[Column]:
+    """SPACING right after a column of anchors as the anchors' own."""
+    out = list(columns)
+    for before, (i, column) in zip(columns, enumerate(columns[1:], 1), strict=False):
+        if column.kind is None and column.text and SPACING.fullmatch(column.text.text.strip()) and before.kind == "anchors":
+            out[i] = replace(column, kind="anchors")
+    return out
 
 
 def _one_mark(columns: list[Column]) -> list[Column]:

@@ -14,7 +14,7 @@ from extractor.schedule.open_table import NOTES, open_table
 from extractor.schedule.prose import boxed, columned, listed, running, told
 from extractor.schedule.reading import printed
 from extractor.trade.headings import heading
-from extractor.trade.titles import Title
+from extractor.trade.titles import Title, title
 
 HOLD_DOWN_ONLY = {"hd_post", "hd_anchor", "hd_embedment", "hd_capacity", "hd_fasteners"}
 
@@ -26,6 +26,8 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         if said.kind not in ("wall", "hold-down", "nail-legend"):
             continue
         if any(inside(head.box, b.box) and b.grid is not None for b in out if b.title.mark is None):
+            continue
+        if said.kind == "nail-legend" and _in_a_cell(layout, head, 4 if said.sure else 2):
             continue
         block = _block(layout, head, said)
         if block is None:
@@ -41,6 +43,7 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
             around = tuple(_round(layout, bare, types, (*out, *types)))
             types = [replace(t, notes=around, over=head if t.title.faces else None) for t in types]
         out += types or _parted(block)
+    out += _along_the_side(layout, out)
     out += _untitled_hold_downs(layout, out)
     out += second_parts(layout, out)
     if any(b.title.mark for b in out):  # the title over blocks of one type each is no table of its own
@@ -97,6 +100,39 @@ def _parted(block: Block) -> list[Block]:
 def _tabled(block: Block) -> bool:
     """Whether columns with marks under their heading were made out in what looks like a table."""
     return block.grid is not None and (block.grid.ruled or columns.name(block.grid, "wall", block.place) is not None)
+
+
+def _in_a_cell(layout: Layout, head: Phrase, most: int) -> bool:
+    """Whether words stand in a cell of a table of more columns than ``most``: NAILS names a row there and opens no legend."""
+    for net in layout.nets:
+        if inside(head.box, net[0]) and net[0][3] - net[0][1] < 0.5 * layout.sheet.size[1]:
+            grid = layout.grid(net)
+            if grid is None or grid.cols <= most:
+                continue
+            if any(head.words[0] in c.words and c.cols < grid.cols for c in grid.cells):
+                return True
+    return False
+
+
+def _along_the_side(layout: Layout, found: Sequence[Block]) -> list[Block]:
+    """Ruled tables whose title runs up a band at their left, over all rows."""
+    out = []
+    for net in layout.nets:
+        turned = [w for w in layout.sheet.words if w.turn in (90, 270) and inside(w.box, net[0])]
+        if not turned or any(b.grid is not None and inside(b.grid.box, net[0], 2.0) and b.kind != "hold-down" for b in found):
+            continue
+        grid = layout.grid(net)
+        band = grid.at(0, 0) if grid is not None else None
+        if grid is None or band is None or band.rows < grid.rows or grid.cols < 4 or not set(band.words) <= set(turned):
+            continue
+        ordered = sorted(band.words, key=lambda w: w.box[1], reverse=band.words[0].turn == 90) if band.words else []
+        said = title(" ".join(w.text for w in ordered)) if ordered else None
+        kept = part(grid, 0, grid.rows, band.cols, grid.cols)
+        if said is None or kept is None or said.kind not in ("wall", "hold-down"):
+            continue
+        head = Phrase(tuple(ordered), band.box, ordered[0].size)
+        out.append(Block(said.kind, said, head, layout.place, layout.sheet, grid=kept, box=net[0]))
+    return out
 
 
 def _untitled_hold_downs(layout: Layout, found: Sequence[Block]) -> list[Block]:
@@ -228,6 +264,8 @@ def _from_title(grid: Grid, head: Phrase, layout: Layout) -> Grid | None:
     at = next((c for c in grid.cells if head.words[0] in c.words), None)
     if at is None:
         return None
+    if at.row == 0 and at.cols < grid.cols and _among_headings(grid, at, layout):
+        return _without_words(grid, at, head)
     stops = [
         c.row
         for c in grid.cells
@@ -240,6 +278,22 @@ def _from_title(grid: Grid, head: Phrase, layout: Layout) -> Grid | None:
     if at.row + at.rows == grid.rows and at.cols == grid.cols:  # a title in a band under its table
         return part(grid, 0, at.row, 0, grid.cols)
     return part(grid, at.row + at.rows, last, at.col, at.col + at.cols) if at.cols > 1 else None
+
+
+def _among_headings(grid: Grid, at: Cell, layout: Layout) -> bool:
+    """Whether the cell of a title stands in a row of column headings, in the place of a heading of its own."""
+    beside = [c for c in grid.cells if c.row == 0 and c is not at and c.words]
+    if any(t.words[0] in c.words for t, said in layout.titles if said.sure for c in beside):
+        return False
+    texts = [printed(c.words, layout.place).text for c in beside]
+    named = sum(heading(text) is not None or heading(text, "hold-down") is not None for text in texts)
+    return len(beside) > 1 and named >= 0.6 * len(beside)
+
+
+def _without_words(grid: Grid, at: Cell, head: Phrase) -> Grid:
+    """The grid with the title's words taken out of its cell."""
+    cells = tuple(replace(c, words=tuple(w for w in c.words if w not in head.words)) if c is at else c for c in grid.cells)
+    return replace(grid, cells=cells)
 
 
 def part(grid: Grid, row0: int, row1: int, col0: int, col1: int) -> Grid | None:

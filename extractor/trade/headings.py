@@ -93,7 +93,7 @@ def heading(text: str, table: Table = "wall") -> Heading | None:
     names = [idea.name for idea in found]
     told = word_for_word(bare, table)
     named = told or (wall_column if table == "wall" else hold_down_column)(names, bare)
-    strange = [word for word in unknown if not re.fullmatch(r"(?i)d|x|s|mm|p\.?t\.?|df(?:-?l)?|hf|spf|cdx|plus|no", word)]
+    strange = [word for word in unknown if not re.fullmatch(r"(?i)d|x|s|mm|[pt]|p\.?t\.?|df(?:-?l)?|hf|spf|cdx|plus|no", word)]
     strange = [word for word in strange if len(word) > 1 or not bare.startswith(f"{word} ")]  # A EDGE: a drawing's key letter
     if named is None or (not told and (len(strange) > 2 or (strange and len(strange) >= len(names)))):
         return None

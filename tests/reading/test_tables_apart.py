@@ -173,3 +173,27 @@ def test_notes_headed_notes_beside_a_schedule_are_its_own(tmp_path: Path) -> Non
     schedule = f"<div class=at style='left:300pt;top:10pt'>{TITLE}{_table([HEAD, *_rows({'1': 6, '2': 4})])}</div>"
     job = read([plans(tmp_path, notes + schedule)])
     assert {dict(readings(wall))["framing.blocked"].value for wall in job.wall_types} == {True}
+
+
+def test_a_title_in_the_place_of_the_first_heading(tmp_path: Path) -> None:
+    """Drawn set: the title stands over the marks, spare rows are blank, and one mark stands twice."""
+    rows = [*_rows({"1": 6, "2": 4, "3": 3}), *_rows({"3": 2}), *_rows({"4": 6}), ["&nbsp;"] * 5]
+    head = ["<td rowspan=2>SHEAR WALL<br>SCHEDULE", "<td rowspan=2>PLYWOOD", "<td rowspan=2>NAILS", "<td colspan=2>SPACING O.C."]
+    job = read([plans(tmp_path, table([head, ["EDGE", "FIELD"], *rows]))])
+    assert _edges(job) == [("1", 6), ("2", 4), ("3", 3), ("3", 2), ("4", 6)]
+
+
+def test_a_title_that_runs_up_a_band_at_the_left(tmp_path: Path) -> None:
+    """Drawn set: the types are columns, and a row is called NAILS."""
+    style = "display:inline-block;transform:rotate(-90deg);white-space:nowrap;width:20pt"
+    turned = f"<span style='{style}'><b>SHEAR WALL SCHEDULE</b></span>"
+    rows = [
+        [f"<td rowspan=5 style='width:30pt'>{turned}", "WALL", "A", "B"],
+        ["PLYWOOD", '<td colspan=2>15/32"'],
+        ["NAILS", "<td colspan=2>8d COMMON"],
+        ["AT PANEL EDGES", '6" O.C.', '4" O.C.'],
+        ["AT OTHER STUDS", '<td colspan=2>12" O.C.'],
+    ]
+    job = read([plans(tmp_path, "<style>td{height:24pt}</style>" + "<p>SHEAR WALLS PER PLAN.</p>" + table(rows))])
+    assert _edges(job) == [("A", 6), ("B", 4)]
+    assert {dict(readings(wall))["fastener.penny"].value for wall in job.wall_types} == {"8d"}
