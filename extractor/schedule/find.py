@@ -4,6 +4,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+import regex as re
+
 from extractor.paper.grid import Cell, Grid, inside
 from extractor.paper.phrases import Paragraph, Phrase, lines, paragraphs, phrases
 from extractor.paper.words import union
@@ -42,7 +44,7 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         if types:
             around = tuple(_round(layout, bare, types, (*out, *types)))
             types = [replace(t, notes=around, over=head if t.title.faces else None) for t in types]
-        out += types or _parted(block)
+        out += types or [one for whole in _parted(block) for one in _beside_itself(whole)]
     out += _along_the_side(layout, out)
     out += _untitled_hold_downs(layout, out)
     out += second_parts(layout, out)
@@ -88,13 +90,56 @@ def _parted(block: Block) -> list[Block]:
             continue
         above, below = part(grid, 0, row, 0, grid.cols), part(grid, row, grid.rows, 0, grid.cols)
         table = columns.name(below, "hold-down", block.place) if below is not None else None
-        if above is not None and below is not None and table is not None and len(table.kinds & HOLD_DOWN_ONLY) > 1:
+        if (
+            above is not None
+            and below is not None
+            and table is not None
+            and {"hd_model"} <= table.kinds
+            and len(table.kinds & HOLD_DOWN_ONLY) > 1
+        ):
             first = Phrase(heads[0].words, heads[0].box, heads[0].words[0].size)
             second = replace(
                 block, kind="hold-down", title=Title("hold-down"), heading=first, grid=below, box=below.box, inner=()
             )
             return [replace(block, grid=above, box=union([block.heading.box, above.box])), second]
     return [block]
+
+
+def _beside_itself(block: Block) -> list[Block]:
+    """The block, or its halves where the headings begin again further to the right: a schedule that goes on beside itself."""
+    grid = block.grid
+    if grid is None or grid.rows < 2 or grid.cols < 3:
+        return [block]
+    across = _spans([_heading_down(grid, col) for col in range(grid.cols)])
+    down = _spans([cell.text if (cell := grid.at(row, 0)) is not None and cell.row == row else "" for row in range(grid.rows)])
+    halves = [(0, grid.rows, a, b) for a, b in across] or [(a, b, 0, grid.cols) for a, b in down]
+    kept = [part(grid, *half) for half in halves]
+    first, *others = [replace(block, grid=made) for made in kept if made is not None] or [block]  # notes are for all: one box
+    return [first, *(replace(one, title=block.title._replace(continued=True)) for one in others)]
+
+
+def _spans(heads: Sequence[str]) -> list[tuple[int, int]]:
+    """From where to where the headings of a table run that stand there twice and more, in the same words; nothing where once."""
+    starts = [at for at, text in enumerate(heads) if text and text == heads[0]]
+    if len(starts) < 2 or starts[1] < 3:
+        return []
+    spans = list(pairwise([*starts, len(heads)]))
+    wanted = [text for text in heads[: starts[1]] if text]
+    return spans if all([text for text in heads[a:b] if text] == wanted for a, b in spans) else []
+
+
+def _heading_down(grid: Grid, col: int) -> str:
+    """The words over a column, down to the first row with a digit in it; a heading over several columns counts for each."""
+    out = []
+    for row in range(min(3, grid.rows - 1)):
+        cell = grid.at(row, col)
+        if cell is None or cell.cols == grid.cols:
+            continue
+        if re.search(r"\d", cell.text):
+            break
+        if cell.text not in out:
+            out.append(cell.text)
+    return " ".join(out).strip()
 
 
 def _tabled(block: Block) -> bool:
@@ -242,14 +287,15 @@ def _other_title_between(layout: Layout, head: Phrase, foot: float) -> bool:
 
 def _lumped(grid: Grid) -> bool:
     """Whether the rules leave several values in one cell, row after row: the columns are then told by white space."""
-    if grid.cols > 3:
-        return False
     wide = [
         c
         for c in grid.cells
         if c.words and any(b.box[0] - a.box[2] > 1.6 * a.size for line in lines(c.words) for a, b in pairwise(line))
     ]
-    return len(wide) >= max(2, grid.rows // 2)
+    if len(wide) < max(2, grid.rows // 2):
+        return False
+    held = sum(len(c.words) for c in wide)
+    return grid.cols <= 3 or held > 0.7 * sum(len(c.words) for c in grid.cells)
 
 
 def _from_title(grid: Grid, head: Phrase, layout: Layout) -> Grid | None:

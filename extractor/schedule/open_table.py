@@ -106,8 +106,9 @@ def _region(layout: Layout, head: Phrase, kind: str) -> Box:
     for box, _ in layout.nets:
         if inside(head.box, box, 2.0) and box[3] > head.box[3] + 2 * head.size:
             x0, x1, foot = max(x0, box[0]), min(x1, box[2]), min(foot, box[3])
+    framed = any(inside(head.box, box, 2.0) and box[0] >= x0 and box[2] <= x1 for box, _ in layout.nets)
     stack = _stack(layout, head, foot)
-    if stack:
+    if stack and not (framed and stack[1] - stack[0] < 0.7 * (x1 - x0)):
         return max(x0, stack[0] - 2), head.box[3] - 0.2 * head.size, min(x1, stack[1] + 2), foot
     x0, x1 = _island(layout, head, x0, x1, foot, "hold-down" if kind == "hold-down" else "wall")
     return x0, head.box[3] - 0.2 * head.size, x1, foot

@@ -13,7 +13,7 @@ from extractor.trade.text import Found
 _BOTH_PANELS = r"(?:plywood|plywd\.?|ply\.?) ?(?:or|/) ?osb|osb ?(?:or|/) ?(?:plywood|plywd\.?|ply\.?)"
 MATERIALS = (
     ("wood structural panel", rf"wsp|wood structural panels?|{_BOTH_PANELS}"),
-    ("plywood", r"plywood|plywd\.?|plyw'd\.?"),
+    ("plywood", r"plywood|plywd\.?|plyw'd\.?|(?<=\d/\d{1,2}(?: ?\"| in\.?)? )ply\b\.?"),
     ("osb", r"o\.?s\.?b(?:\.|(?![a-z.]))|oriented strand ?board"),
     ("gypsum", r"gyp(?:sum|\.)?(?: (?:bd\.?|board|wallboard|sheathing))?|gwb"),
     ("fiberboard", r"fiber ?board"),

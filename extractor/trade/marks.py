@@ -32,7 +32,7 @@ def is_mark(text: str) -> bool:
     (True, True, True, False, False, False)
     """
     mark = plain_word(text)
-    if not _MARK.fullmatch(mark) or mark.upper() in _WORDS or _DATA.fullmatch(mark):
+    if not _MARK.fullmatch(mark) or {mark.upper(), mark.upper().strip("()")} & _WORDS or _DATA.fullmatch(mark):
         return False
     letters = sum(c.isalpha() for c in mark)
     digits = sum(c.isdigit() for c in mark)

@@ -47,6 +47,8 @@ _NAILED_AT = re.compile(
     rf"\b(?:where|when|if) (?:the )?{PANEL}?(?:edge )?(?:nail(?:s|ing)|fasteners|spacing)(?: spacing)?"
     r"(?: (?:is|are))?(?: spaced)?"
     rf"(?: at|,)? ?(?P<at1>{_FEW})(?: ?(?:o\.?/?c\.?|on cent(?:er|re)))?(?P<less1> (?:or|and) (?:less|closer))?"
+    rf"|^\W*(?P<at3>{_FEW})(?: ?(?:o\.?/?c\.?|on cent(?:er|re)))?(?P<less3> (?:or|and) (?:less|closer))?"
+    r"(?= (?:edge )?(?:nail(?:s|ing)|spacing)\b)"
     rf"|\b(?:at|of|with|for|having) (?:the )?(?:joints (?:of|with) )?(?P<at2>{_FEW})"
     r"(?: ?(?:o\.?/?c\.?|on cent(?:er|re)))?(?P<less2> (?:or|and) (?:less|closer))? ?(?:edge )?(?:nail(?:s|ing)|spacing)\b",
     re.I,
@@ -71,8 +73,8 @@ def edge_limit(clause: str) -> EdgeLimit | None:
     if len(found) != 1:
         return None
     m = found[0]
-    value = length_in(m["at1"] or m["at2"])
+    value = length_in(m["at1"] or m["at2"] or m["at3"])
     rest = clause[: m.start()] + " " + clause[m.end() :]
     if value is None or not 1.5 <= value <= 12 or _MORE.search(re.sub(r"^\W*\d+\. ?", "", rest)):
         return None
-    return EdgeLimit(value, bool(m["less1"] or m["less2"]), m.span())
+    return EdgeLimit(value, bool(m["less1"] or m["less2"] or m["less3"]), m.span())

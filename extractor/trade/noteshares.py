@@ -17,7 +17,7 @@ _AND = r"(?: ?, ?(?:and |& |or )?| ?& ?| and | or | thru | through | to | ?- ?)"
 _TREATED = r"(?:(?:studs?|members?|framing|p\.?t\.?(?:d\.?f\.?)?|treated|pressure[- ]treated|sills?|plates?) )*"
 _SHARE = (
     rf"(?P<value>{_LUMBER}) ?{_TREATED}(?:at|@|for|on) (?:(?:shear )?(?:walls? )?(?:types?|walls?|marks?|nos?\.) )?"
-    rf"(?P<marks>{_MARK}(?:{_AND}{_MARK})*)"
+    rf"(?P<marks>{_MARK}(?:{_AND}{_MARK})*|(?:the |all )*others?(?: (?:types?|walls?))?)"
 )
 _JOINT = r"(?:(?:abutting|adjoining) (?:panel )?(?:edges?|panels?|joints?)|panel (?:joints?|edges?))"
 _SHARES = re.compile(
@@ -44,9 +44,10 @@ def shares(sentence: str, known: Collection[str]) -> tuple[Share, ...]:
     if m is None or _NOT.search(_WITH_BLOCKS.sub("studs", m["subject"])) or (m["joint"] and not _STUDS.search(m["subject"])):
         return ()
     field, read_as = ("framing.panel_edge", panel_edge) if m["joint"] else ("framing.sill", sill)
-    out = []
+    out: list[Share] = []
     for value, listed, span in zip(m.captures("value"), m.captures("marks"), m.spans("value"), strict=True):
-        named = _named(listed, known)
+        rest = re.fullmatch(r"(?i)(?:the |all )*others?.*", listed) is not None
+        named = tuple(m for m in sorted(known) if not any(m in s.marks for s in out)) if rest else _named(listed, known)
         read = read_as(value)
         if not named or len(read) != 1 or read[0].state is not State.READ:
             return ()

@@ -197,3 +197,26 @@ def test_a_title_that_runs_up_a_band_at_the_left(tmp_path: Path) -> None:
     job = read([plans(tmp_path, "<style>td{height:24pt}</style>" + "<p>SHEAR WALLS PER PLAN.</p>" + table(rows))])
     assert _edges(job) == [("A", 6), ("B", 4)]
     assert {dict(readings(wall))["fastener.penny"].value for wall in job.wall_types} == {"8d"}
+
+
+@pytest.mark.parametrize("kind", ["ruled", "open"])
+@pytest.mark.parametrize("last", [3, None], ids=["as many on both sides", "one fewer on the right"])
+def test_a_schedule_that_goes_on_beside_itself(kind: str, last: int | None, tmp_path: Path) -> None:
+    """Common practice, no source: the headings stand twice, and no type of either half is lost."""
+    left, right = _rows({"1": 6, "2": 4, "3": 3}), _rows({"4": 2, "5": 6, "6": last or 0})
+    right = right if last else [*right[:2], [""] * 5]
+    both = [[*HEAD, *HEAD], *([*a, *b] for a, b in zip(left, right, strict=True))]
+    job = read([plans(tmp_path, TITLE + table(both, kind) + "<p>1. BLOCK ALL PANEL EDGES.")])
+    assert _edges(job) == [("1", 6), ("2", 4), ("3", 3), ("4", 2), ("5", 6), *([("6", last)] if last else [])]
+    assert {dict(readings(wall))["framing.blocked"].value for wall in job.wall_types} == {True}
+
+
+def test_types_side_by_side_that_go_on_below(tmp_path: Path) -> None:
+    """Common practice, no source: the labels at the left stand twice."""
+
+    def turned(edges: dict[str, int]) -> list[list[str]]:
+        rows = _rows(edges)
+        return [[label, *(row[i] for row in rows)] for i, label in enumerate(HEAD)]
+
+    job = read([plans(tmp_path, TITLE + table([*turned({"A": 6, "B": 4}), *turned({"C": 3, "D": 2})]))])
+    assert _edges(job) == [("A", 6), ("B", 4), ("C", 3), ("D", 2)]

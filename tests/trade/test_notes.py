@@ -398,3 +398,16 @@ def test_any_text_is_read_without_fail(text: str) -> None:
         assert all(clause.span[0] <= f.span[0] < f.span[1] <= clause.span[1] for f in clause.found)
         assert len({f.field for f in clause.found}) == len(clause.found)
         assert not clause.found or not (clause.conditional or clause.elsewhere)
+
+
+def test_nails_at_one_spacing_are_staggered_and_no_others() -> None:
+    """Drawn set: read for all walls it would be an order nobody gave."""
+    (clause,) = note('2" EDGE NAILING IS STAGGERED.').clauses
+    assert clause.only_edge is not None
+    assert (clause.only_edge.spacing_in, [(f.field, f.value) for f in clause.found]) == (2.0, [("edge.staggered", True)])
+
+
+def test_sills_at_some_types_and_at_the_others() -> None:
+    """Drawn set."""
+    clauses = note("SILLS ARE 3x AT SW-2 THROUGH SW-3, 2x AT OTHERS.", ("SW-1", "SW-2", "SW-3")).clauses
+    assert {mark: f.value for c in clauses for mark in c.marks for f in c.found} == {"SW-1": "2x", "SW-2": "3x", "SW-3": "3x"}
