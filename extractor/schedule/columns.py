@@ -145,6 +145,7 @@ def _with_hold_downs(
     return walls, holds
 
 
+VALUES = {"edge", "field", "nailing", "anchors", "capacity", "embedment", "blocking", "bottom_plate", "edge_rows", "washer"}
 MARKS = ("mark", "hd_mark", "hd_mark_model")
 MARK_OF = {"wall": "mark", "hold-down": "hd_mark"}
 
@@ -173,7 +174,7 @@ def _mark_column(grid: Grid, first: int, columns: Sequence[Column], kind: Kind) 
     if headed:
         return headed[0]
     front = columns[0]
-    unsaid = (
+    unsaid = front.kind not in VALUES and (
         front.kind is None
         or any(c.kind == front.kind for c in columns[1:])
         or (front.said is not None and not front.said.heading.sure)

@@ -11,6 +11,7 @@ from extractor.paper.phrases import Paragraph, Phrase, lines, paragraphs, phrase
 from extractor.paper.words import union
 from extractor.schedule import columns
 from extractor.schedule.continued import right_over, second_parts
+from extractor.schedule.heldlines import beside_marks
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.open_table import NOTES, open_table
 from extractor.schedule.prose import boxed, columned, listed, running, told
@@ -39,6 +40,8 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         types = told(layout, bare) or boxed(layout, bare) if worded else []
         if worded and not types and block.grid is not None:
             types = columned(bare, block.grid)
+        if block.kind == "hold-down" and (block.grid is None or columns.name(block.grid, "hold-down", block.place) is None):
+            types = beside_marks(layout, block)
         if any(inside(t.box, one.box, 2.0) for one in types for t, other in layout.titles if other.mark):
             types = []  # each is told under a title of its own
         if types:

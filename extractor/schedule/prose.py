@@ -28,7 +28,8 @@ def running(layout: Layout, base: Block) -> Block | None:
 
 def listed(layout: Layout, base: Block) -> Block | None:
     """A wall type told in lines under its title, within the box drawn round them where there is one."""
-    head, below = base.heading, []
+    head = base.heading
+    below: list[Phrase] = []
     around = min(
         (box for box, _ in layout.nets if inside(head.box, box)), key=lambda b: (b[2] - b[0]) * (b[3] - b[1]), default=None
     )
@@ -39,7 +40,8 @@ def listed(layout: Layout, base: Block) -> Block | None:
     ):
         if p.box[0] < left or p.box[0] > right or p.box[2] < left + 20:
             continue
-        if (around and p.box[1] > around[3]) or p.box[1] - foot > 2.2 * p.size or any(p is t for t, _ in layout.titles):
+        gap = 5.0 if around and not below else 2.2  # in a box the first line may stand well below the title
+        if (around and p.box[1] > around[3]) or p.box[1] - foot > gap * p.size or any(p is t for t, _ in layout.titles):
             break
         below.append(p)
         foot = max(foot, p.box[3])

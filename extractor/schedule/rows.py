@@ -1,7 +1,8 @@
 """Rows of a named table: each becomes one record of readings."""
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import Any
 
 import regex as re
@@ -257,7 +258,7 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
     text = printed(words, made.place)
     if not text.words:
         return
-    if made.kind == "hold-down" and column.kind is None and _stacked(made, text):
+    if made.kind == "hold-down" and column.kind is None and stacked(made, text):
         return
     unit = column.said.heading.unit if column.said else None
     found = in_unit(text.text, column.kind or "remarks", unit) or read(text.text, column.kind or "remarks")
@@ -268,26 +269,43 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
         source = (
             next((r for r in before if r.mark.value == ditto.value), None) if ditto.value else (before[-1] if before else None)
         )
-        found = tuple(f._replace(span=ditto.span) for f in source.by_column.get(column.index, ())) if source else ()
+        own = tuple(f for f in found if f is not ditto)  # SAME AS K3, EACH FACE: what the cell says itself stands
+        again = tuple(f._replace(span=ditto.span) for f in source.by_column.get(column.index, ())) if source else ()
+        found = (*(f for f in again if f.field not in {o.field for o in own}), *own)
     made.by_column[column.index] = found
     take(made, text, found, column.said, said)
 
 
-def _stacked(made: Row, text: Printed) -> bool:
+def stacked(made: Row, text: Printed) -> bool:
     """A cell that tells a whole hold-down line by line, each value with its name or plain to see; False where it does not."""
     values: list[tuple[str, Printed, Said | None]] = []
     for line in lines(text.words):
         parts = labelled_parts(line, made.place, "hold-down")
         values += [(said.kind, value, Said(said, label)) for label, said, value in parts]
-        plain = printed(line, made.place)
-        kind = None if parts else stacked_kind(plain.text)
-        values += [(kind, plain, None)] if kind else []
+        for piece in [] if parts else _pieces(line, made.place):
+            kind = stacked_kind(piece.text)
+            if kind and values and values[-1][0] == kind:  # 5/8" ROD, 8" EMBEDMENT
+                piece = printed((*values.pop()[1].words, *piece.words), made.place)
+            values += [(kind, piece, None)] if kind else []
     kinds = [kind for kind, _, _ in values]
     if len(kinds) < 3 or len(set(kinds)) < len(kinds):
         return False
     for kind, value, said in values:
         take(made, value, read(value.text, kind), said)
     return True
+
+
+def _pieces(line: Sequence[Word], place: Place) -> list[Printed]:
+    """The parts of a line between commas, without the word MODEL before one and POST behind one."""
+    ends = [i + 1 for i, w in enumerate(line) if w.text.endswith(",")]
+    parts = [list(line[a:b]) for a, b in pairwise([0, *ends, len(line)]) if b > a]
+    for part in parts:
+        part[-1] = replace(part[-1], text=part[-1].text.rstrip(","))
+        if len(part) > 1 and part[0].text.strip(":").upper() == "MODEL":
+            del part[0]
+        if len(part) > 1 and part[-1].text.upper() in ("POST", "POSTS"):
+            del part[-1]
+    return [printed(part, place) for part in parts]
 
 
 def _drawn(name: str, cell: Cell, made: Row) -> Reading[Any]:

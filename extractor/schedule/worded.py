@@ -10,7 +10,7 @@ from extractor.schedule.columns import Said
 from extractor.schedule.labels import labelled_parts
 from extractor.schedule.layout import Block
 from extractor.schedule.reading import Place, Printed, printed, reading
-from extractor.schedule.rows import Row, Rows, faces_of_title, take
+from extractor.schedule.rows import Row, Rows, faces_of_title, stacked, take
 from extractor.trade.cells import read
 from extractor.trade.headings import Heading, heading
 from extractor.trade.titles import Title
@@ -29,6 +29,10 @@ def listed(block: Block) -> Rows:
         head = printed(block.text[0].words, place)
     mark = reading("mark", title.mark, head.within(span) if span else head.words, place)
     made = Row(block.kind, mark, place, title.scope, block.heading.words, scoped=block.heading.words if title.scope else ())
+    if block.kind == "hold-down":
+        stacked(made, printed([w for line in block.text for w in line.words], place))
+        out.rows.append(made)
+        return out
     for line in block.text:
         for text, kind, said in _lines(line, title, place):
             take(made, text, read(text.text, kind), said, title)

@@ -62,6 +62,7 @@ _NOT_A_HEADING = re.compile(
     r"|diagram|plan|schedule)\b(?!\W*$)|\b(?:diaphragms?|diagram|elevation|plan)\W*$|#\d|^\(\d+\) ?\d",
     re.I,
 )
+_MARK_ON_PLAN = re.compile(r"(?i)(?:marks?|numbers?|symbols?|letters?|types?) (?:on|in|per) (?:the )?plans?")
 _VALUE = re.compile(r"\d ?[\"'x]|\(\d{2,}\)|@ ?\d(?!st|nd|rd|th)|\d ?(?:in\b|inch|ft\b|plf)", re.I)
 _MOST_WORDS = 16
 _SHEETS_WORDS = (
@@ -86,6 +87,8 @@ def heading(text: str, table: Table = "wall") -> Heading | None:
         or votes(bare) not in (None, "blocking")
     ):
         return None
+    if _MARK_ON_PLAN.fullmatch(bare.strip()):
+        return Heading("mark" if table == "wall" else "hd_mark", refs=refs)
     opened = title(bare)
     if _NOT_A_HEADING.search(bare) or (opened is not None and opened.kind == "wall"):
         return None

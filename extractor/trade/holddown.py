@@ -136,7 +136,7 @@ _STACKED = (
         "hd_capacity",
         re.compile(rf"(?:capacity:? )?\d[\d,.]* ?(?:{_POUNDS}|k(?:ips?)?)(?: (?:capacity|allow\w*|tension|uplift))?", re.I),
     ),
-    ("hd_fasteners", re.compile(r".*(?<!\w)(?:screws?|nails?|\d ?d)(?!\w).*", re.I)),
+    ("hd_fasteners", re.compile(r".*(?<!\w)(?:screws?|nails?|\d{1,2} ?d)(?!\w).*", re.I)),
     ("hd_anchor", re.compile(r".*\d.*(?<!\w)(?:rods?|bolts?|anchors?|all-?thread|a\.b\.|embed\w*|atr)(?!\w).*", re.I)),
     ("hd_post", re.compile(r".*(?<!\w)(?:\d ?x ?\d|studs?|posts?)(?!\w).*", re.I)),
     ("hd_model", re.compile(NAME, re.I)),

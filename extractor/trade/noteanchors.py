@@ -27,7 +27,11 @@ _EMBED = re.compile(
     rf"|{LENGTH} ?(?:min(?:imum|\.)?(?![a-z]) ?)?embed(?:ment|\.|(?![a-z]))",
     re.I,
 )
-_SCREW_ANCHORS = re.compile(r"^\W*(?:use |provide )?screw[- ]anchors?\b", re.I)
+_OTHER_ANCHORS = re.compile(
+    r"(?:^\W*|\b(?:space|use|provide) (?:the |all )?)"
+    r"(?:(?P<screw>screw[- ]anchors?)|(?P<rod>epox(?:y|ied)(?:[- ]set)? (?:anchor |threaded |all-thread )?(?:rods?|anchors?)))\b",
+    re.I,
+)
 WASHERS = re.compile(r"\bwashers?\b|\bbpl?\.?(?![a-z])", re.I)
 _SIDE = rf"(?:{NUMBER}){UNIT}?"
 _THREE = re.compile(rf"(?P<a>{_SIDE}) ?(?:x|by) ?(?P<b>{_SIDE}) ?(?:x|by) ?(?P<c>{_SIDE})(?: thick)?", re.I)
@@ -53,9 +57,8 @@ def anchors(clause: str) -> Iterator[Found]:
     for m in embeds:
         yield Found("anchors.embedment_in", length_in(m["length"]), m.span())
         rest = _blank(rest, m.span("length"))
-    screws = _SCREW_ANCHORS.search(clause)
-    if screws:
-        yield Found("anchors.kind", "screw anchor", screws.span())
+    if other := _OTHER_ANCHORS.search(clause):
+        yield Found("anchors.kind", "screw anchor" if other["screw"] else "epoxy rod", other.span())
         yield from _bolts(rest)
         return
     bolts = _ANCHOR_BOLT.search(clause)

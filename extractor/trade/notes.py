@@ -175,9 +175,8 @@ def _part(text: str, span: Span, subject: Subject, known: Collection[str]) -> tu
 
 def _shared(share: Share, span: Span) -> Clause:
     """The clause that gives some types their part of a sentence."""
-    at = share.found.span
-    found = share.found._replace(span=(at[0] + span[0], at[1] + span[0]))
-    return Clause(span, found=(found,), marks=share.marks, about_walls=True)
+    found = tuple(f._replace(span=(f.span[0] + span[0], f.span[1] + span[0])) for f in share.found)
+    return Clause(span, found=found, marks=share.marks, about_walls=True)
 
 
 def _with_exception(text: str, span: Span, told: Excepted, head: str, known: Collection[str]) -> list[Clause]:

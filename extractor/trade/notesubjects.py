@@ -34,7 +34,8 @@ _ELSE = re.compile(
     r"|weld\w*|glulams?|soil|backfill|excavat\w+"
     r"|moisture|species|lumber|submit\w*|shop drawings|verify|coordinate|columns?|lag screws?"
     r"|machine bolts?|straps?|clips?|connectors?|hangers?|(?<!intermediate )studs? (?:@|at \d|spac\w+|\d)|bored|notch\w*"
-    r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit|(?<!embed )(?<!set )epox\w+"
+    r"|overdriv\w*|edge distance|substitut\w*|alternat\w+|option\w*|existing|retrofit"
+    r"|(?<!\b(?:embed|set|space|use|provide) (?:the |all )?)epox\w+"
     r"|embedded items|hot-?dip\w*|treated wood)\b",
     re.I,
 )

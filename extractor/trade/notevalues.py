@@ -257,7 +257,8 @@ def penny_subject(clause: str) -> tuple[str, Span] | None:
         return None
     for value, span in pennies(clause):
         before, after = clause[: span[0]], clause[span[1] :]
-        if re.match(rf"(?i)(?: com(?:mon|\.)?| box| sinker)?(?: nails?)? ?(?:{BE}|=|:|means)(?![a-z])", after):
+        named = r"(?: com(?:mon|\.)?| box| sinker)?(?:(?: shear walls?| wall| panel| sheathing){0,2} nails?)?"
+        if re.match(rf"(?i){named} ?(?:{BE}|=|:|means)(?![a-z])", after):
             return value, span
         if re.fullmatch(r"(?i)\W*(?:all )?", before) and re.match(r"(?i)[a-z .]*[(\d.]", after) and re.search(r"\.\d\d\d", after):
             return value, span

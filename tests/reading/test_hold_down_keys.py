@@ -65,3 +65,22 @@ def test_one_table_for_walls_and_their_hold_downs(head: list[list[str]], second:
     assert (told["mark"].value, told["model"].value, told["post"].value) == ("H1", "TEK-3", "4x6")
     assert (told["anchor.diameter_in"].value, told["capacity_lb"].value) == (0.625, 3010)
     assert told["post"].state == ("read" if second == "4x6" else "conflict")
+
+
+def test_hold_downs_told_in_lines_beside_their_marks(tmp_path: Path) -> None:
+    """Drawn set: a key without a table; the models are invented."""
+    told = [("RX2", "HX-23", "(2) 2x6", "5/8", 8, "2,340"), ("RX3", "HX-36", "4x6", "3/4", 12, "3,610")]
+    lines = [
+        f"<div class=at style='left:{20 + 300 * i}pt;top:200pt'><b>{m}</b></div>"
+        f"<div class=at style='left:{60 + 300 * i}pt;top:200pt'>"
+        f'MODEL {model}<br>{post} POST, (12) 10d COMMON<br>{rod}"Ø ROD, {deep}" EMBEDMENT<br>{pounds} LBS</div>'
+        for i, (m, model, post, rod, deep, pounds) in enumerate(told)
+    ]
+    walls = table([["MARK", "SHEATHING", "NAILS", "EDGE", "FIELD"], ["1", '15/32" OSB', "8d COMMON", '6"', '12"']])
+    key = "<div class=at style='left:20pt;top:170pt'><b>HOLD-DOWN DETAIL KEY</b></div>" + "".join(lines)
+    job = read([plans(tmp_path, "<h2>SHEAR WALL SCHEDULE</h2>" + walls + key)])
+    for hold, (m, model, post, rod, deep, pounds) in zip(job.hold_downs, told, strict=True):
+        values = {name: r.value for name, r in readings(hold)}
+        assert (values["mark"], values["model"], values["post"], values["fasteners"]) == (m, model, post, "(12) 10d COMMON")
+        assert values["anchor.diameter_in"] == {"5/8": 0.625, "3/4": 0.75}[rod]
+        assert (values["anchor.embedment_in"], values["capacity_lb"]) == (deep, float(pounds.replace(",", "")))

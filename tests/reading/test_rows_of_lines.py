@@ -48,3 +48,16 @@ def test_notes_numbered_in_brackets_are_no_rows(tmp_path: Path) -> None:
     assert list(walls) == ["Q1", "Q2", "Q3"]
     assert [walls[m]["edge.spacing_in"].value for m in walls] == [6, 4, 3]
     assert {walls[m]["framing.blocked"].value for m in walls} == {True}
+
+
+def test_same_as_another_row_and_more(tmp_path: Path) -> None:
+    """Drawn set: what the cell says itself stands; lost, a wall of two faces would have had one."""
+    rows = [
+        ["MARK", "SHEATHING", "NAILS", "EDGES", "FIELD"],
+        ["K3", '15/32" PLYWOOD, ONE FACE', "8d COMMON", '3"', '12"'],
+        ["K5", "SAME AS K3, EACH FACE", "8d COMMON", '3"', '12"'],
+    ]
+    job = read([plans(tmp_path, "<h2>SHEAR WALL SCHEDULE</h2>" + table(rows))])
+    told = {w.mark.value: {name: r.value for name, r in readings(w)} for w in job.wall_types}
+    names = ("sheathing.thickness_in", "sheathing.material", "sheathing.faces")
+    assert [told["K5"][name] for name in names] == [0.46875, "plywood", 2]

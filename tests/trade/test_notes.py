@@ -411,3 +411,26 @@ def test_sills_at_some_types_and_at_the_others() -> None:
     """Drawn set."""
     clauses = note("SILLS ARE 3x AT SW-2 THROUGH SW-3, 2x AT OTHERS.", ("SW-1", "SW-2", "SW-3")).clauses
     assert {mark: f.value for c in clauses for mark in c.marks for f in c.found} == {"SW-1": "2x", "SW-2": "3x", "SW-3": "3x"}
+
+
+def test_plate_nails_and_studs_shared_out_with_the_value_first() -> None:
+    """Drawn set."""
+    known = ("A", "B", "C")
+    plates = note('UPPER FLOOR: NAIL BOTTOM PLATES TO RIM WITH 16d @ 6" AT MARK A, 4" AT MARK B AND 3" AT MARK C.', known).clauses
+    told = {m: f.value for c in plates for m in c.marks for f in c.found if f.field == "bottom_plate.spacing_in"}
+    assert told == {"A": 6.0, "B": 4.0, "C": 3.0}
+    studs = note("3x STUDS AT ABUTTING PANEL EDGES OF MARKS B AND C; 2x AT MARK A.", known).clauses
+    assert {m: f.value for c in studs for m in c.marks for f in c.found} == {"A": "2x", "B": "3x", "C": "3x"}
+
+
+def test_a_rule_for_one_nail_size_is_for_rows_of_that_size() -> None:
+    """Drawn set: read for all walls it would contradict the gypsum types' nails."""
+    (clause,) = note('10d SHEAR WALL NAILS ARE COMMON, 0.148" x 3".').clauses
+    assert (clause.only_penny, "fastener.penny" in {f.field for f in clause.found}) == ("10d", False)
+
+
+def test_rods_of_one_type_spaced_by_a_note() -> None:
+    """Drawn set; epoxy anchors that need an approval first are nobody's."""
+    (clause,) = note('AT WALL TYPE C SPACE THE EPOXY RODS 16" O.C.', ("C",)).clauses
+    assert {f.field: f.value for f in clause.found} == {"anchors.kind": "epoxy rod", "anchors.spacing_in": 16.0}
+    assert note("USE EPOXY ANCHORS ONLY WHERE APPROVED BY THE ENGINEER.").found == ()
