@@ -15,7 +15,7 @@ from extractor.trade.titles import Title
 
 NAILED = {"sheathing", "fastener", "edge", "field", "nailing"}  # columns that no other table has together
 
-OF_WALLS = {"panel_edge", "sill", "anchors", "sill_anchors", "bottom_plate", "hold_down", "capacity", "wall"}
+OF_WALLS = {"sill", "anchors", "sill_anchors", "bottom_plate", "hold_down"}  # no deck has any of them
 DECKS = re.compile(r"\b(?:ROOF|DECKS?|DIAPHRAGMS?|CEILING|SUB-?FLOOR|FLOOR (?:SHEATHING|NAILING|PANELS?))\b", re.I)
 
 
@@ -23,7 +23,7 @@ def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
     """Ruled tables under no known title: on the marks of a schedule beside them, or with the headings of a schedule themselves.
 
     The first tell framing and anchorage apart from the nailing; the second are the schedule of another storey, or the only one,
-    under words that no title has: then a column that only walls have stands beside panel and nailing.
+    under words that no title has: a column that only walls have stands beside panel and nailing, or the marks are of one make.
     """
     known: set[str] = set()
     for block in found:
@@ -35,7 +35,8 @@ def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
         marks = _marks(grid, table.mark, table.first) if table and len(table.kinds) > 2 else []
         if not marks or not table:
             continue
-        itself = len(table.kinds & NAILED) > 2 and (known or table.kinds & OF_WALLS) and _of_walls(marks, box, layout)
+        alike = bool(table.kinds & OF_WALLS) or (bool(known) and all(map(family(known).fullmatch, marks)))
+        itself = len(table.kinds & NAILED) > 2 and alike and _of_walls(marks, box, layout, grid)
         if itself or set(marks) <= known:
             out.append(Block("wall", Title("wall", sure=False), _first(grid), layout.place, layout.sheet, grid=grid, box=box))
     return out
@@ -66,9 +67,10 @@ def _untold(layout: Layout, found: Sequence[Block]) -> Iterator[tuple[Box, Grid]
             yield box, grid
 
 
-def _of_walls(marks: Sequence[str], box: Box, layout: Layout) -> bool:
-    """Whether the marks are no words (ROOF, DECK) and nothing right above the table speaks of a deck."""
+def _of_walls(marks: Sequence[str], box: Box, layout: Layout, grid: Grid) -> bool:
+    """Whether the marks are no words (ROOF, DECK) and nothing right above the table or over all its columns speaks of a deck."""
     above = [p.text for p in layout.sheet.phrases if p.turn == 0 and right_over(p, box)]
+    above += [c.text for c in grid.cells if c.cols == grid.cols]
     return all(len(mark) < 3 or any(map(str.isdigit, mark)) for mark in marks) and not any(map(DECKS.search, above))
 
 

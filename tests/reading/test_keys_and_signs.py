@@ -3,6 +3,8 @@
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from extractor.read import read
 from extractor.record import Job, Origin, readings
 
@@ -83,3 +85,15 @@ def test_notes_numbered_without_points_under_a_table_without_rules(tmp_path: Pat
         ("SW-1", 6),
         ("SW-2", 4),
     ]
+
+
+@pytest.mark.parametrize("title", ["DIAPHRAGM NAILING", "HORIZONTAL NAILING", "PANEL NAILING", "FLOOR AND ROOF PANELS"])
+@pytest.mark.parametrize("inside", [True, False], ids=["in the frame", "above it"])
+def test_the_nailing_of_decks_under_any_title_is_no_wall(title: str, inside: bool, tmp_path: Path) -> None:
+    """Common practice, no source: decks have panels, nails and capacities too, and neither sills nor bolts nor hold-downs."""
+    head = ["MARK", "SHEATHING", "NAILS", "BOUNDARY", "EDGES", "FIELD", "BLOCKED", "FRAMING", "CAPACITY (PLF)"]
+    rows = [["D1", '15/32" PLYWOOD', "8d COMMON", '6"', '6"', '12"', "NO", "2x", "240"]]
+    over = [[f"<td colspan=9>{title}"]] if inside else []
+    deck = ("" if inside else f"<h3>{title}</h3>") + table([*over, head, *rows])
+    job = read([plans(tmp_path, TITLE + table([HEAD, *_rows("1", "2")]) + "<p>&nbsp;<p>" + deck)])
+    assert [w.mark.value for w in job.wall_types] == ["1", "2"]
