@@ -29,6 +29,7 @@ def capacity_over_the_table(job: Job) -> Iterator[Hit]:
     Why: either the capacity or a value beside it is wrong, and the wall as nailed is weaker than the design counts on.
     Fires: 15/32 rated sheathing, 8d common at 4 in, one face: 430 plf (allowable seismic; the table gives 380). Silent: up to
     380, and 381 (rounding, 1 plf a face); 7/16 with 8d up to the 15/32 row; gypsum, staples, and any nail the table is not for.
+    Panels over gypsum board have rows of their own, allowable seismic only, and are asked about.
     Milder where faces, grade, load or method are open, where two faces or LRFD rest on a rule that is from memory, and where the
     notes name a code of 2021 or later, whose table is not held here.
     Source: SDPWS-2008 Table 4.3A (nominal / 2.0 for ASD); the same allowable values in IBC-2009 Table 2306.3.
@@ -47,7 +48,7 @@ def capacity_over_the_table(job: Job) -> Iterator[Hit]:
             wall.capacity.source,
             _unsaid(wall, over)[0] if _unsaid(wall, over) else "capacity",
             mark_of(wall),
-            None if over.sure and made.sure and not (memory or later) else Level.ASK,
+            None if over.sure and made.sure and not (memory or later or made.over_gypsum) else Level.ASK,
         )
 
 
@@ -86,6 +87,8 @@ def _against_own_row(wall: WallType, stated: Capacity, *, loose: bool = False) -
     made, (load, method) = construction(wall), stated_basis(stated)
     if made is None or load is None or method is None or not stated.plf.value or made.penny != "8d":
         return -1
+    if made.over_gypsum:
+        return -1
     own = published_plf(made.thickness_in + 1e-3, made.grades[-1 if loose else 0], made.penny, made.edge_in, load, method)
     most = limits(made, load, method)
     if own is None or most is None or made.thickness_in > CREDITED_IN - 1e-3:
@@ -119,9 +122,10 @@ def _basis(basis: tuple[Load, Method]) -> str:
 
 def _words(wall: WallType, made: Construction) -> str:
     """The construction in words, with what is credited to it."""
-    credited = made.penny == "8d" and made.thickness_in < CREDITED_IN - 1e-3
+    credited = made.penny == "8d" and made.thickness_in < CREDITED_IN - 1e-3 and not made.over_gypsum
+    behind = " over gypsum board (IBC-2009 Table 2306.3)" if made.over_gypsum else ""
     return (
-        f"{as_fraction(made.thickness_in)} {GRADES[made.grades]}, {made.penny} at "
+        f"{as_fraction(made.thickness_in)} {GRADES[made.grades]}{behind}, {made.penny} at "
         f"{as_fraction(made.edge_in)} in, {FACES[made.faces]}" + (", even credited with the 15/32 row" if credited else "")
     )
 

@@ -5,8 +5,9 @@ from typing import NamedTuple
 
 from extractor.checks.fields import is_wood
 from extractor.checks.hit import value
-from extractor.published.tables import Load, Method, nails, nominal_row, published_plf
+from extractor.published.tables import Load, Method, allowable_plf, nails, nominal_row, published_plf
 from extractor.record import Capacity, Job, WallType
+from extractor.trade.sheathing import gypsum_behind
 
 TABLE_NAILS = (None, "common", "galvanized box", "common or galvanized box")
 COLUMNS_IN = (6.0, 4.0, 3.0, 2.0)
@@ -31,6 +32,7 @@ class Construction(NamedTuple):
     grades: tuple[str, ...]
     faces: int | None
     sure: bool  # the row says that the sheathing is a wood structural panel
+    over_gypsum: bool = False  # and that the panel is applied over gypsum board, for which the older allowable table has rows
 
     def __str__(self) -> str:
         """The construction in words, for a message."""
@@ -66,9 +68,14 @@ def construction(wall: WallType) -> Construction | None:
     if edge > COLUMNS_IN[0]:
         return None
     grade = value(wall, "sheathing.grade")
-    return Construction(
-        edge, thickness, penny, GRADES[grade], value(wall, "sheathing.faces"), value(wall, "sheathing.material") is not None
-    )
+    named = value(wall, "sheathing.material") is not None
+    behind = board_behind(wall) is not None
+    return Construction(edge, thickness, penny, GRADES[grade], value(wall, "sheathing.faces"), named, behind)
+
+
+def board_behind(wall: WallType) -> float | None:
+    """Inches of gypsum board between panel and studs, 0.0 where its size is not printed; None where none is named."""
+    return next((found for one in wall.other if (found := gypsum_behind(f"PANEL {one.value}")) is not None), None)
 
 
 def nominal_seismic_plf(made: Construction) -> float | None:
@@ -78,13 +85,28 @@ def nominal_seismic_plf(made: Construction) -> float | None:
 
 
 def limits(made: Construction, load: Load, method: Method) -> Limits | None:
-    """Published plf of the whole wall; None where the tables have no row. Source: SDPWS-2008 Table 4.3A."""
+    """Published plf of the whole wall; None where the tables have no row.
+
+    Source: SDPWS-2008 Table 4.3A; over gypsum board IBC-2009 Table 2306.3, which has allowable seismic values alone.
+    """
+    if made.over_gypsum:
+        return _over_gypsum(made) if (load, method) == ("seismic", "ASD") else None
     credited = made.penny == "8d" and 3 / 8 - 1e-3 <= made.thickness_in < CREDITED_IN
     thickness = CREDITED_IN if credited else made.thickness_in + 1e-3
     wide, close = _columns(made.edge_in)
     strict = published_plf(thickness, made.grades[0], made.penny, wide, load, method)
     favoured: Load = "wind" if method == "nominal" else load  # the 2021 edition prints one nominal value, the older wind value
     generous = published_plf(thickness, made.grades[-1], made.penny, close, favoured, method)
+    if strict is None or generous is None or made.edge_in < COLUMNS_IN[-1]:
+        return None
+    return Limits(strict * (made.faces or 1), generous * (made.faces or 2))
+
+
+def _over_gypsum(made: Construction) -> Limits | None:
+    """The older allowable seismic shear of panels over gypsum board. Source: IBC-2009 Table 2306.3."""
+    wide, close = _columns(made.edge_in)
+    strict = allowable_plf(made.thickness_in + 1e-3, made.grades[0], made.penny, wide, "over gypsum")
+    generous = allowable_plf(made.thickness_in + 1e-3, made.grades[-1], made.penny, close, "over gypsum")
     if strict is None or generous is None or made.edge_in < COLUMNS_IN[-1]:
         return None
     return Limits(strict * (made.faces or 1), generous * (made.faces or 2))
@@ -133,6 +155,8 @@ def _followed(pairs: list[tuple[Construction, Capacity]], load: Load | None, met
 
 def _exactly(made: Construction, plf: float, basis: tuple[Load, Method]) -> bool:
     """Whether a capacity is the published value of one of the things the row may mean."""
+    if made.over_gypsum:
+        return False
     for grade in made.grades:
         for thickness in (made.thickness_in + 1e-3, CREDITED_IN):
             one = published_plf(thickness, grade, made.penny, _columns(made.edge_in)[0], *basis)

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from extractor.checks.construction import construction
+from extractor.checks.construction import board_behind, construction
 from extractor.checks.fields import is_wood
 from extractor.checks.hit import Hit, listed, mark_key, mark_of, source_of, value
 from extractor.published.tables import nail_length_in, nominal_shears, panels, rule
@@ -172,7 +172,10 @@ def penetration_in(wall: WallType) -> float | None:
     length = value(wall, "fastener.length_in")
     if length is None and wall.fastener.length_in is None:
         length = nail_length_in(value(wall, "fastener.penny"), value(wall, "fastener.style"))
-    return length - thickness if length and thickness and is_wood(wall) else None
+    board = board_behind(wall)
+    if board == 0.0:  # gypsum board between, and its size is not printed
+        return None
+    return length - thickness - (board or 0.0) if length and thickness and is_wood(wall) else None
 
 
 def _wider(wall: WallType, field: str, name: str, most: float) -> Iterator[Hit]:

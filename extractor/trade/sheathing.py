@@ -137,8 +137,27 @@ def bare_faces(text: str) -> Iterator[Found]:
     yield Found("sheathing.faces", value, (start, start + len(bare.group())))
 
 
+_BEHIND = re.compile(
+    rf"(?<=\w[^;]*)(?<!\w)(?:applied )?(?:over|o/) ?(?:(?:one |1 |\(1\) |a )?layers? (?:of )?)?(?:(?P<size>{_LISTED}){_INCH} ?)?"
+    rf"(?:type ['\"]?x['\"]? )?(?:{_GYPSUM})(?: type ['\"]?x['\"]?)?",
+    re.I,
+)
+
+
+def gypsum_behind(text: str) -> float | None:
+    """Inches of gypsum board that a panel is applied over (PLYWOOD OVER 5/8" GYP. BD.), 0.0 without a size; None for none."""
+    m = _BEHIND.search(text)
+    return None if m is None else THICKNESSES.get((m["size"] or "").replace(" ", "-"), 0.0)
+
+
+def _without_behind(text: str) -> str:
+    """The text with the board behind the panel masked: it is left over, and no size or material of the panel."""
+    return str(_BEHIND.sub(lambda m: MASK * len(m.group()), text))
+
+
 def panel(text: str) -> list[Found]:
     """All that a sheathing cell says; every size in it has to be a thickness off the list, and one only."""
+    text = _without_behind(text)
     found = [*materials(text), *grades(text), *faces(text)]
     names = [f for f in found if f.value != "wood structural panel"]  # that one may hold the second of two sizes
     return found + _one_thickness(_sizes(mask_found(text, names)))
@@ -146,6 +165,7 @@ def panel(text: str) -> list[Found]:
 
 def panel_in_words(text: str) -> list[Found]:
     """What running text says of the panel: only a size beside the name of a panel, or at the very beginning, is its thickness."""
+    text = _without_behind(text)
     found = [*materials(text), *grades(text), *faces(text)]
     first = _AT_START.match(text)
     matches = [*_BESIDE_NAME.finditer(text), *([first] if first else [])]

@@ -118,3 +118,20 @@ def test_one_finding_for_a_row_that_is_over_for_both_loads() -> None:
     over = stated(0)
     over["capacity"] = ((430, "seismic", "ASD"), (602, "wind", "ASD"))
     assert len(found("capacity-over-the-table", job(wall("SW2", over)))) == 1
+
+
+@pytest.mark.parametrize(
+    ("plf", "board", "level", "source"),
+    [
+        (440, 'OVER 5/8" GYP. BD.', Level.ASK, "IBC-2009 Table 2306.3: 10d over gypsum, structural I at 4 in, 430"),
+        (430, 'OVER 5/8" GYP. BD.', None, "IBC-2009 Table 2306.3: 430"),
+        (500, "", None, f"{T43A}: direct on framing 1020 / 2.0 = 510"),
+    ],
+)
+def test_panels_over_gypsum_board_are_held_against_their_own_rows(
+    plf: float, board: str, level: Level | None, source: str
+) -> None:
+    made = wall("SW4", stated(plf, **STR1_10D), other=(board,) if board else ())
+    hits = found("capacity-over-the-table", job(made))
+    assert [hit.level for hit in hits] == ([level] if level else []), source
+    assert all("over gypsum board" in hit.message for hit in hits)

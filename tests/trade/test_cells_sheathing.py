@@ -23,6 +23,9 @@ PANELS = [
     ('7/16" THICK WOOD STRUCTURAL PANEL', {"thickness_in": 0.4375, "material": "wood structural panel"}, SEEN),
     ("15/32-inch CDX", {"thickness_in": 0.46875, "material": "plywood"}, SEEN),
     ('1/2" 5-PLY STRUCTURAL PLYWOOD', {"thickness_in": 0.5, "material": "plywood"}, SEEN),
+    ('15/32" PLYWOOD OVER 5/8" GYP. BD., ONE SIDE', {"thickness_in": 0.46875, "material": "plywood", "faces": 1}, OURS),
+    ('7/16" OSB O/ GWB', {"thickness_in": 0.4375, "material": "osb"}, OURS),
+    ('5/8" GYP. BD.', {"thickness_in": 0.625, "material": "gypsum"}, OURS),
     ("STRUCTURAL I", {"grade": "structural 1"}, SEEN),
     ("RATED SHEATHING, EXPOSURE 1", {"grade": "rated sheathing"}, SEEN),
     ("7/16 RATED O.S.B.", {"thickness_in": 0.4375, "material": "osb", "grade": "rated sheathing"}, "invented set clinic"),
@@ -80,8 +83,8 @@ QUESTIONS = [
     ("7307/16", "thickness_in", "730 and 7/16 fused, published table"),
     ("18/32 OSB", "thickness_in", "no panel is made so"),
     ('%" PLYWOOD', "thickness_in", "lost fraction, permit set"),
-    ('15/32" PLYWOOD OVER 5/8" GWB', "thickness_in", "two layers in one cell"),
-    ('15/32" PLYWOOD OVER 5/8" GWB', "material", "two layers in one cell"),
+    ('15/32" PLYWOOD AND 5/8" GWB', "thickness_in", "two layers in one cell, and nobody says which is nailed"),
+    ('15/32" PLYWOOD AND 5/8" GWB', "material", "two layers in one cell"),
     ("EXISTING", "thickness_in", OURS),
 ]
 

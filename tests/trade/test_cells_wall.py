@@ -125,3 +125,10 @@ def test_the_sill_in_a_cell_of_bolts() -> None:
     """Drawn set: the sill stands under the bolts."""
     got = said('5/8" A.B. @ 24" 3x P.T. SILL', "anchors")
     assert (got["framing.sill"], got["anchors.diameter_in"], got["anchors.spacing_in"]) == ("3x", 0.625, 24.0)
+
+
+def test_the_board_behind_a_panel_is_no_size_of_the_panel_and_is_left_over_for_the_card() -> None:
+    """Trade wording, our own row: sheathing over gypsum board at a fire-rated wall."""
+    text = '15/32" PLYWOOD OVER 5/8" GYP. BD., ONE SIDE'
+    taken = [text[slice(*f.span)] for f in read(text, "sheathing")]
+    assert not any("GYP" in words or "OVER" in words for words in taken)
