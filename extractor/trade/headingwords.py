@@ -22,7 +22,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ),
     (
         "TOP",
-        r"(?:(?:(?:roof|floor) )?(?:truss(?:es)?|rafters?|joists?|rim(?: joists?| board)?|blocking|blkg\.?)"
+        r"(?:(?:(?:roof|floor) )?(?:roof|floor|truss(?:es)?|rafters?|joists?|rim(?: joists?| board)?|blocking|blkg\.?)"
         r"(?: ?(?:or|and|/|&|,) ?)?)+ (?:to|at|@) (?:(?:dbl\.?|double)(?: top)?|top) (?:plates?|pl\.?)",
     ),
     ("TOP", r"top(?= ?:)"),
@@ -36,7 +36,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (
         "HOLD",
         r"hold{1,2}(?: ?- ?| )?(?:downs?|dn\.?s?)|holdowns?|tie(?: ?- ?| )?downs?|h\.? ?d\.?(?![a-z])'?s?(?![a-z])"
-        r"|anchors? at (?:the )?(?:wall |each )?ends?(?: of walls?)?|ties?|uplift (?:anchors?|devices?|hardware)"
+        r"|tension ties?|anchors? at (?:the )?(?:wall |each )?ends?(?: of walls?)?|ties?|uplift (?:anchors?|devices?|hardware)"
         r"|over-?turning(?: anchors?)?|end(?: post)? anch(?:or(?:age|s)?|\.)",
     ),
     # bolts and anchors

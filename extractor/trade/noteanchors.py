@@ -22,6 +22,7 @@ _EMBED = re.compile(
     rf"|(?:{_ANCHOR}|\b)[^.;:]{{0,40}}?\bembed(?:ment depth|ment|ded|\.)?(?: (?:of )?(?:shear (?:wall|panel)s? |all "
     rf"|the |sill )*{_ANCHOR})?(?: depth)?(?: (?:at|in|of|for) (?:all |the )*shear (?:wall|panel)s)?"
     rf"{_INTO}?{_AT_LEAST} ?{LENGTH}(?: ?min(?:imum|\.)?(?![a-z]))?{_INTO}?"
+    rf"|\b(?:set|cast|run) (?:all |the )*{_ANCHOR} ?{LENGTH}(?: ?min(?:imum|\.)?(?![a-z]))?{_INTO}"
     rf"|{_ANCHOR}[^.;:]{{0,30}}? (?:extend(?:s|ed|ing)?|cast|set|placed|run)\b{_AT_LEAST} ?{LENGTH}"
     rf"(?: ?min(?:imum|\.)?(?![a-z]))?{_INTO}"
     rf"|{LENGTH} ?(?:min(?:imum|\.)?(?![a-z]) ?)?embed(?:ment|\.|(?![a-z]))",

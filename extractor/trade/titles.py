@@ -50,7 +50,7 @@ _PLACE = re.compile(
     r"|(?:between|at) (?:floors|stor(?:ey|ie)s))(?![a-z])",
     re.I,
 )
-_HOLD = rf"(?:hold{{1,2}}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\.|{_UPLIFT}|{_STRAP})(?![a-z])"
+_HOLD = rf"(?:tension ties?|hold{{1,2}}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\.|{_UPLIFT}|{_STRAP})(?![a-z])"
 _TABLE = r"(?:schedules?|sched\.?|tables?|keys?|legends?|types?|chart|matrix)(?![a-z])"
 _SURE = re.compile(r"\b(?:schedules?|sched\b|tables?|keys?|legends?|types|type schedule|chart|matrix)", re.I)
 _ORDINAL = (
