@@ -97,7 +97,8 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
         recent = [line for line in recent if glyph.v - line[-1].v <= 0.22 * max(line[-1].size, glyph.size)]
         for line in recent:
             first = line[0]
-            if glyph.v - line[-1].v <= 0.12 * glyph.size and 0.8 <= glyph.size / first.size <= 1.25:
+            like = 0.8 <= glyph.size / first.size <= 1.25 or _small_capitals(first, glyph)
+            if glyph.v - line[-1].v <= 0.12 * glyph.size and like:
                 line.append(glyph)
                 break
         else:
@@ -115,6 +116,12 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
             run.append(glyph)
         runs.append(run)
     return _spelt_out(runs)
+
+
+def _small_capitals(one: _Glyph, other: _Glyph) -> bool:
+    """Whether two letters of unlike size stand on exactly one baseline, as capitals and small capitals do; never digits."""
+    level = abs(one.v - other.v) < 0.02 * max(one.size, other.size)
+    return level and one.text.isalpha() and other.text.isalpha() and 0.6 <= other.size / one.size <= 1.67
 
 
 def _spelt_out(runs: list[list[_Glyph]]) -> list[list[_Glyph]]:

@@ -55,7 +55,13 @@ _HOLD_DOWN_WORDS = (
         re.compile(r"(?i)(?:catalog(?:ue)?|cat\.?|item|make(?: ?up)?|unit|connector)(?: (?:no\.?|number|#))?"),
     ),
     ("hd_mark_model", re.compile(r"(?i)model ?\(?(?:is )?mark (?:on|per|in) (?:the )?plans?\)?")),
-    ("hd_fasteners", re.compile(r"(?i)to (?:the )?(?:end )?(?:posts?|studs?)|(?:post|stud) (?:attachment|connection|fastening)")),
+    (
+        "hd_fasteners",
+        re.compile(
+            r"(?i)(?:fasten(?:ed|ing)? |attach(?:ed|ment)? )?to (?:the )?(?:end )?(?:posts?|studs?)"
+            r"|(?:post|stud) (?:attachment|connection|fastening)"
+        ),
+    ),
     ("hd_capacity", re.compile(r"(?i)(?:holds|resists|good for|allowable(?: tension)?|tension)[ ,]*\(?(?:lbs?\.?|pounds)\)?")),
 )
 

@@ -58,7 +58,8 @@ _YIELDS = re.compile(r"\bu\.?n\.?o\b|unless (?:noted|shown|specified)|\btyp", re
 _NOT_A_HEADING = re.compile(
     r"^\W*\"|\b(?:per(?! (?:lin\w*\.? )?(?:ft|foot|lf)\b)|shall|are|is"
     r"|have|has|see (?!notes?\b|table\b|sched)\w+|be|must|stagger|diaphragms?"
-    r"|roof(?! ?/| (?:or|to) (?:[a-z]+ to )?(?:top|double|dbl))|headers?|beams?|joist(?! conn)s? hangers?|truss\w*(?! ?(?:/|&|(?:or|to|and)\b))|rebar|braced|elevation"
+    r"|roof(?! ?/| (?:or|to) (?:[a-z]+ to )?(?:top|double|dbl))"
+    r"|headers?|beams?|joist(?! conn)s? hangers?|truss\w*(?! ?(?:/|&|(?:or|to|and)\b))|rebar|braced|elevation"
     r"|diagram|plan|schedule)\b(?!\W*$)|\b(?:diaphragms?|diagram|elevation|plan)\W*$|#\d|^\(\d+\) ?\d",
     re.I,
 )
