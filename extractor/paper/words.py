@@ -17,6 +17,7 @@ from extractor.record import Box
 
 GAP = 0.13  # of the type size: a wider gap between two glyphs ends a word
 JOIN = 1.1  # of the type size: a wider gap ends the run
+NEAR = 24  # glyphs of a line that a small capital may stand behind
 TAPE = frozenset({2, 4, 8, 16, 32, 64})
 
 
@@ -96,12 +97,14 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
     for glyph in glyphs:
         recent = [line for line in recent if glyph.v - line[-1].v <= 0.22 * max(line[-1].size, glyph.size)]
         for line in recent:
-            first = line[0]
-            like = 0.8 <= glyph.size / first.size <= 1.25 or _small_capitals(first, glyph)
-            if glyph.v - line[-1].v <= 0.12 * glyph.size and like:
+            if glyph.v - line[-1].v <= 0.12 * glyph.size and 0.8 <= glyph.size / line[0].size <= 1.25:
                 line.append(glyph)
                 break
         else:
+            capital = next((line for line in recent if any(_small_capital(g, glyph) for g in line[-NEAR:])), None)
+            if capital is not None:
+                capital.append(glyph)
+                continue
             lines.append([glyph])
             recent.append(lines[-1])
     runs = []
@@ -118,10 +121,11 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
     return _spelt_out(runs)
 
 
-def _small_capitals(one: _Glyph, other: _Glyph) -> bool:
-    """Whether two letters of unlike size stand on exactly one baseline, as capitals and small capitals do; never digits."""
-    level = abs(one.v - other.v) < 0.02 * max(one.size, other.size)
-    return level and one.text.isalpha() and other.text.isalpha() and 0.6 <= other.size / one.size <= 1.67
+def _small_capital(before: _Glyph, glyph: _Glyph) -> bool:
+    """Whether a letter goes on, in another size, right behind a letter on exactly its baseline: capitals and small capitals."""
+    level = abs(before.v - glyph.v) < 0.02 * max(before.size, glyph.size)
+    letters = before.text.isalpha() and (glyph.text.isalpha() or glyph.text.isspace()) and 0.6 <= glyph.size / before.size <= 1.67
+    return level and letters and -0.35 * glyph.size < glyph.u0 - before.u1 < 0.3 * glyph.size
 
 
 def _spelt_out(runs: list[list[_Glyph]]) -> list[list[_Glyph]]:

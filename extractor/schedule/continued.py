@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 import regex as re
 
 from extractor.paper.grid import Grid, inside
-from extractor.paper.phrases import Phrase
+from extractor.paper.phrases import Paragraph, Phrase
 from extractor.record import Box
 from extractor.schedule import columns
 from extractor.schedule.columns import Table
@@ -74,7 +74,7 @@ def _of_walls(marks: Sequence[str], box: Box, layout: Layout, grid: Grid) -> boo
     return all(len(mark) < 3 or any(map(str.isdigit, mark)) for mark in marks) and not any(map(DECKS.search, above))
 
 
-def right_over(title: Phrase, box: Box) -> bool:
+def right_over(title: Phrase | Paragraph, box: Box) -> bool:
     """Whether a title stands right above a table."""
     return 0 <= box[1] - title.box[3] < 3 * title.size and title.box[0] < box[2] and title.box[2] > box[0]
 

@@ -14,7 +14,7 @@ from extractor.schedule.continued import right_over, second_parts
 from extractor.schedule.heldlines import beside_marks
 from extractor.schedule.layout import Block, Layout
 from extractor.schedule.open_table import NOTES, open_table
-from extractor.schedule.prose import boxed, columned, listed, running, told
+from extractor.schedule.prose import boxed, columned, headed, listed, running, told
 from extractor.schedule.reading import printed
 from extractor.trade.headings import heading
 from extractor.trade.titles import Title, title
@@ -37,7 +37,7 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
             continue
         worded = block.kind == "wall" and not said.mark and (block.grid is None or not _tabled(block))
         bare = replace(block, grid=None, inner=())
-        types = told(layout, bare) or boxed(layout, bare) if worded else []
+        types = (told(layout, bare) or boxed(layout, bare) or headed(layout, bare)) if worded else []
         if worded and not types and block.grid is not None:
             types = columned(bare, block.grid)
         if block.kind == "hold-down" and (block.grid is None or columns.name(block.grid, "hold-down", block.place) is None):
@@ -380,6 +380,12 @@ def notes_under(layout: Layout, block: Block, found: Iterable[Block]) -> tuple[P
             break
         if len(p.words) < 4 and any(inside(p.box, net) and not inside(block.box, net) for net in tables):
             continue
+        if (
+            p.number is None
+            and not p.text.rstrip().endswith(".")
+            and any(right_over(p, net) for net in tables if net[1] > box[3])
+        ):
+            continue  # words over the next table are its title, known or not
         foot = max(foot, p.box[3])
         if not NOTES.fullmatch(p.text.strip()):
             out.append(p)

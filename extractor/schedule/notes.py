@@ -289,6 +289,9 @@ def _apply_clause(row: Row, clause: Clause, said: Said) -> None:
         own = row.fields.get(found.field)
         if own is None or (own.state is State.DEFERRED and SEE_NOTE.search(own.as_printed)):
             row.fields[found.field] = _unless_left_over(row, new, found.field)
+            row.told_by_mark |= {found.field} if clause.marks else set()
+        elif found.field in row.told_by_mark and not clause.marks:
+            continue  # FIELD NAILING OF TYPE 3G stands before FIELD NAILING OF SHEAR WALLS
         elif own.state in (State.READ, State.CONFLICT) and new.state is State.READ and not agree(own, new):
             if group == "fastener":
                 against.add(group)

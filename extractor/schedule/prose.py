@@ -15,6 +15,7 @@ from extractor.trade.marks import is_mark
 from extractor.trade.text import plain
 
 BULLETS = frozenset("•◦▪▫■□◆◇●○►▶▸‣-–*·")
+NAMED_TYPE = re.compile(r"(?:(?:shear )?(?:wall|panel) )?(?:type|mark):? (?P<mark>\S+)", re.I)
 TYPED = re.compile(r"(?:(?:(?:shear )?(?:wall|panel) )?(?:type|mark):? )?(?P<mark>\S+)", re.I)
 
 
@@ -116,6 +117,30 @@ def boxed(layout: Layout, base: Block) -> list[Block]:
             continue
         said = base.title._replace(mark=mark["mark"], mark_span=mark.span("mark"), body=None)
         out.append(replace(base, title=said, heading=held[0], text=tuple(lines), box=box))
+    return out
+
+
+def headed(layout: Layout, base: Block) -> list[Block]:
+    """Wall types told in lines of name and value under TYPE and the mark, side by side without frames, under one title."""
+    below = [p for p in layout.sheet.phrases if p.turn == 0 and p.box[1] > base.heading.box[3] - 2]
+    heads = [(p, m) for p in below if (m := NAMED_TYPE.fullmatch(text_of(p))) and is_mark(m["mark"])]
+    out = []
+    for head, m in heads if len(heads) > 1 else ():
+        right = min((h.box[0] for h, _ in heads if h.box[0] > head.box[2]), default=layout.sheet.size[0]) - 6
+        foot, words = head.box[3], list[Word]()
+        for p in sorted(below, key=lambda p: p.box[1]):
+            if p.box[1] <= head.box[1] + 2 or not head.box[0] - 6 < p.box[0] < right:
+                continue
+            titled = any(p.words[0] in t.words for t, _ in layout.titles)
+            if p.box[1] - foot > 2.2 * p.size or any(p is h for h, _ in heads) or titled:
+                break
+            words += p.words
+            foot = max(foot, p.box[3])
+        lines = _lines(words)
+        if _groups(lines) >= 2:
+            said = base.title._replace(mark=m["mark"], mark_span=m.span("mark"), body=None)
+            box = union([head.box, *(w.box for w in words)])
+            out.append(replace(base, title=said, heading=head, text=tuple(lines), box=box))
     return out
 
 

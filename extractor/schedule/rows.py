@@ -28,6 +28,10 @@ EMBED = re.compile(r"\bEMBED", re.I)
 SECOND = re.compile(rf" ?(?:x|/|,|-) ?(?P<deep>{NUMBER})\"?")
 LOADS = re.compile(r"\b(?:(?P<seismic>SEIS(?:MIC|\.)?)|(?P<wind>WIND))(?![A-Z])", re.I)
 NAILED = re.compile(r"\bNAIL(?:S|ING)?\b", re.I)
+_ONE = r"[(\[]?(?:\d{1,2}|(?-i:[A-H]))[)\]]?"
+POINTS = re.compile(
+    rf"(?:see )?(?:(?:foot)?notes? ?)?{_ONE}(?:(?: ?[,&/;] ?| and | ){_ONE})*\.?", re.I
+)  # a remark of notes alone: 1, 4
 BANDED = ("sheathing", "fastener", "framing", "edge", "field")
 WORDY = re.compile(r"[\p{L}\p{N}]")
 
@@ -50,12 +54,15 @@ class Row:
     scoped: tuple[Word, ...] = ()  # the words that say which walls or storey the row is for
     blank: set[str] = field(default_factory=set)  # kinds of column whose cell is empty
     filled: set[str] = field(default_factory=set)  # and those whose cell is not
+    told_by_mark: set[str] = field(default_factory=set)  # fields that a note gives to this type by its mark
 
     def put(self, name: str, value: Reading[Any]) -> None:
         """Set a field; a second value that differs makes a conflict of two columns, or of one cell something unreadable."""
         own = self.fields.get(name)
         if own is None:
             self.fields[name] = value
+        elif name == "hold_down.marks" and own.state is State.READ and value.state is State.READ:
+            self.fields[name] = _both(own, value)  # AT FOUNDATION HD5, AT UPPER FLOORS ST2: the wall has both
         elif own.state is State.READ and value.state is State.READ and not agree(own, value):
             self.fields[name] = conflict(own, [value])
         elif own.state in (State.DEFERRED, State.NONE) and value.state is State.READ:
@@ -99,6 +106,17 @@ class Row:
             if fields["capacity"] is not None and other is not None:
                 fields["capacity"] = conflict(fields["capacity"], [other])
         return assemble(WallType if self.kind == "wall" else HoldDown, {"mark": self.mark, **fields, "other": tuple(self.other)})
+
+
+def _both(own: Reading[Any], other: Reading[Any]) -> Reading[Any]:
+    """The hold-downs of two columns as one reading."""
+    mine, more = tuple(own.value or ()), tuple(other.value or ())
+    if set(more) <= set(mine):
+        return own
+    told = f"{own.as_printed} {other.as_printed}"
+    box = union([own.source.box, other.source.box])
+    marks = tuple(dict.fromkeys((*mine, *more)))
+    return own.model_copy(update={"value": marks, "as_printed": told, "source": own.source.model_copy(update={"box": box})})
 
 
 @dataclass
@@ -258,6 +276,8 @@ def _column(made: Row, table: Table, column: Column, rows: Iterable[int], before
     text = printed(words, made.place)
     if not text.words:
         return
+    if column.kind == "remarks" and POINTS.fullmatch(text.text.strip()):
+        made.markers |= set(re.findall(r"\d{1,2}|(?<![A-Za-z])[A-Z](?![A-Za-z])", text.text))
     if made.kind == "hold-down" and column.kind is None and stacked(made, text):
         return
     unit = column.said.heading.unit if column.said else None

@@ -24,6 +24,9 @@ _WORD_FOR_WORD = (
             r"(?i)(?:at )?base(?: of walls?)?|(?:at )?(?:wood|framed|floor) base|base (?:at|on|to) (?:wood|floor|framing)"
         ),
     ),
+    ("hold_down", re.compile(r"(?i)(?:at (?:upper |framed )?floors? )?(?:floor )?straps?(?: (?:ea\.?|each) end)?")),
+    ("anchors", re.compile(r"(?i)(?:at|on|to) (?:the )?(?:concrete|conc\.?|foundations?|slabs?|footings?)")),
+    ("bottom_plate", re.compile(r"(?i)(?:at|on|to) (?:the )?(?:(?:wood|framed) )?floors?(?: framing)?")),
     (
         "bottom_plate",
         re.compile(
@@ -69,7 +72,7 @@ _HOLD_DOWN_WORDS = (
 def word_for_word(text: str, table: str = "wall") -> Named | None:
     """The kind of a heading that says no more than its kind, in words that mean something else in longer ones."""
     words = _WORD_FOR_WORD if table == "wall" else _HOLD_DOWN_WORDS
-    return next((Named(kind) for kind, pattern in words if pattern.fullmatch(text.strip())), None)
+    return next((Named(kind) for kind, pattern in words if pattern.fullmatch(text.strip(" :"))), None)
 
 
 def wall_column(names: list[str], text: str) -> Named | None:

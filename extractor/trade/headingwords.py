@@ -36,7 +36,8 @@ _WORDS: tuple[tuple[str, str], ...] = (
     (
         "HOLD",
         r"hold{1,2}(?: ?- ?| )?(?:downs?|dn\.?s?)|holdowns?|tie(?: ?- ?| )?downs?|h\.? ?d\.?(?![a-z])'?s?(?![a-z])"
-        r"|tension ties?|anchors? at (?:the )?(?:wall |each )?ends?(?: of walls?)?|ties?|uplift (?:anchors?|devices?|hardware)"
+        r"|tension ties?"
+        r"|anchors? at (?:the )?(?:wall |each )?ends?(?: of walls?)?|ties?|uplift (?:anchors?|devices?|hardware)"
         r"|over-?turning(?: anchors?)?|end(?: post)? anch(?:or(?:age|s)?|\.)",
     ),
     # bolts and anchors
@@ -118,7 +119,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ),
     (
         "LOADS",
-        r"(?:(?:lbs?|pounds?|#|k(?:ips?)?) ?(?:/|per) ?(?:lin(?:eal|ear)?\.? )?(?:ft\.?|foot|feet|'|lf))|plf|klf|p\.l\.f\.?",
+        r"(?:(?:lbs?\.?|pounds?|#|k(?:ips?)?) ?(?:/|per) ?(?:lin(?:eal|ear)?\.? )?(?:ft\.?|foot|feet|'|lf))|plf|klf|p\.l\.f\.?",
     ),
     ("UPLIFT", r"uplift|tension|t(?= ?[(=]|$)|load"),
     ("SEISMIC", r"seis(?:mic|\.)?|eq\.?(?![a-z])|earthquake"),
@@ -158,7 +159,7 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ("WALL", r"walls?"),
     (
         "WOOD",
-        r"(?:(?:wood|framed) )+(?:floors?|flrs?\.?)(?: framing)?|wood"
+        r"at (?:the )?(?:floors|flrs\.?)|(?:(?:wood|framed) )+(?:floors?|flrs?\.?)(?: framing)?|wood"
         r"|(?:upper|second|2nd|third|3rd) (?:floors?|flrs?\.?|stor(?:e?y|ies)|levels?|lvl\.?)",
     ),
 )
@@ -169,7 +170,7 @@ _FILL = (
     r"|galvanized|galv\.?|box|cooler|sinker|com\.)(?![a-z])|\(?y/?n\)?|pattern"
     r"|design|values?|method|shear|into|common|rows?|stag\w*\.?|where|occurs?|panels? abut|supports?"
     r"|supported|structural|struct\.?|i(?![a-z])|info\w*|data|base|unit"
-    r"|\(?(?:in|ft|lbs?|pounds|kips?|inch(?:es)?|feet|k)\b\.?\)?|yes|no|side|edition|sdpws|ibc|cbc"
+    r"|\(?(?:in|ft|lbs?|pounds|kips?|inch(?:es)?|feet|k)\b(?!\.? ?(?:/|per\b))\.?\)?|yes|no|side|edition|sdpws|ibc|cbc"
     r"|total|pack|group|covered|sheathed|trtd\.?|treated|tr\.(?= )"
     r"|above|below|upper|lower|\d+% ?|increase|direction|applied|fin(?:ish)?\.?|wide|exterior|interior|ext\.?|int\.?"
 )

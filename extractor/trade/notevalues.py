@@ -103,7 +103,8 @@ _FIELD_WORDS = (
 )
 _AT_WALLS = (
     rf"(?:\b(?:of|in|at|for|on) )?(?:\b{ALL} |\bthe )*"
-    rf"\b(?:shear[ -]?(?:wall|panel)s?(?: (?:panels?|sheathing|plywood))?|sheathing|(?:wall )?types?(?: {MARKS})?)(?!\w)"
+    rf"\b(?:(?:plywood |wood |osb |wsp )?shear[ -]?(?:wall|panel)s?"
+    rf"(?: (?:panels?|sheathing|plywood))?|sheathing|(?:wall )?types?(?: {MARKS})?)(?!\w)"
     r"|(?<=\b(?:at|for|in) )(?-i:[A-Z]{1,4}-?\d{1,2}[A-Z]?)(?![\w\"/])"
 )
 _LINK = (
@@ -209,11 +210,13 @@ def panel(clause: str) -> Iterator[Found]:
 
 _STRENGTH = re.compile(r"\b(?:values?|capacit(?:y|ies)|shears?(?! ?(?:wall|panel))|strengths?|plf|tabulated|allowables?)\b", re.I)
 _METHOD = re.compile(
-    r"(?P<ASD>\basd\b|\ballowable stress(?: design)?)|(?P<LRFD>\blrfd\b|\bstrength design)"
+    r"(?P<ASD>\basd\b|\b(?:allowable|working) stress(?: design)?)|(?P<LRFD>\blrfd\b|\bstrength design)"
     r"|(?P<nominal>\bnominal\b(?! (?:thick|width|dim|lumber|size|2x|3x)))",
     re.I,
 )
-_LOAD = re.compile(r"\b(?:(?P<seismic>seismic)|(?P<wind>wind))\b(?! ?(?:design cat|speed|category|force|zone))", re.I)
+_LOAD = re.compile(
+    r"\b(?:(?P<seismic>seismic|earthquake)|(?P<wind>wind))\b(?! ?(?:design cat|speed|category|forces?[- ]resist|zone))", re.I
+)
 _BASIS_ONLY = re.compile(
     r"[\W\d]*(?:(?:asd|lrfd|allowable stress design|allowable stress|strength design|seismic|wind|level"
     r"|design|values?|loads?|are|for|basis|in|plf|shown|base|both|all)[\W]*)+",

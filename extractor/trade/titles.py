@@ -50,7 +50,10 @@ _PLACE = re.compile(
     r"|(?:between|at) (?:floors|stor(?:ey|ie)s))(?![a-z])",
     re.I,
 )
-_HOLD = rf"(?:tension ties?|hold{{1,2}}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\.|{_UPLIFT}|{_STRAP})(?![a-z])"
+_HOLD = (
+    rf"(?:(?:tension|end) ties?|hold{{1,2}}[ -]?(?:down|dn\.?)s?|holdowns?|tie[ -]?downs?|hdu?s?|h\.d\."
+    rf"|{_UPLIFT}|{_STRAP})(?![a-z])"
+)
 _TABLE = r"(?:schedules?|sched\.?|tables?|keys?|legends?|types?|chart|matrix)(?![a-z])"
 _SURE = re.compile(r"\b(?:schedules?|sched\b|tables?|keys?|legends?|types|type schedule|chart|matrix)", re.I)
 _ORDINAL = (
@@ -87,7 +90,7 @@ _QUALIFIER = (
     r"|anchors?|bolts?|attachments?|connections?|requirements|information|data|types?|capacit(?:y|ies)"
     r"|asd|lrfd|nominal|seismic|wind|allowable"
     r"|stress|design|plf|strength|lateral|df-?l|douglas fir(?:-larch)?|hem-?fir|spf|framing|framed"
-    r"|walls?|one|two|both|each|1|2|sides?|faces?"
+    r"|walls?|on|one|two|both|each|1|2|sides?|faces?"
     r"|sided|single|double|and|&|/|-|or|for|w/|with|of|the|notes?|hardware|devices?|straps?|rods?|posts?"
     r"|details?|systems?|assembl(?:y|ies)|designations?|specifications?|specs?|properties|descriptions?|list|summary|index|marks?|symbols?|uno|u\.n\.o\.?"
     r"|by|letters?|numbers?|unless|noted|otherwise|floors?|flr\.?|levels?|stor(?:y|ey|ies)|all|at|@|only|residence|house|adu"
@@ -99,7 +102,7 @@ _SENTENCE = re.compile(
     r"^(?:see|per|refer|provide|install|use|where|when|if|all|at|in|for|the|notify|verify|coordinate"
     r"|note that|#)\b|^nail (?:to|all|with|each|at|studs?|panels?)\b"
     r"|\b(?:shall|must|per|see|refer|is|are|be|to be|where|should|will|may|before|after|indicates?"
-    r"|denotes?|by(?! (?:mark|type|letter|number|symbol)s?$)|into|on|for all)\b",
+    r"|denotes?|by(?! (?:mark|type|letter|number|symbol)s?$)|into|on(?! (?:one|both|each|two|1|2) (?:faces?|sides?))|for all)\b",
     re.I,
 )
 _DRAWING = re.compile(

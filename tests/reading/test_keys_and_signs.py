@@ -97,3 +97,19 @@ def test_the_nailing_of_decks_under_any_title_is_no_wall(title: str, inside: boo
     deck = ("" if inside else f"<h3>{title}</h3>") + table([*over, head, *rows])
     job = read([plans(tmp_path, TITLE + table([HEAD, *_rows("1", "2")]) + "<p>&nbsp;<p>" + deck)])
     assert [w.mark.value for w in job.wall_types] == ["1", "2"]
+
+
+def test_remarks_that_only_name_notes_say_which_notes_are_the_row_s(tmp_path: Path) -> None:
+    """Drawn set: read for all rows, one face and both faces would contradict each other, and all nails would be staggered."""
+    rows = [[*row, told] for row, told in zip(_rows("W10", "W20"), ("1, 4", "NOTES 1, 2 & 3"), strict=True)]
+    notes = "".join(
+        f"<p>{i}. {words}"
+        for i, words in enumerate(
+            ("ALL PANEL EDGES BLOCKED.", "SHEATHING ON BOTH FACES.", "EDGE NAILS STAGGERED.", "SHEATHING ON ONE FACE."), 1
+        )
+    )
+    job = read([plans(tmp_path, TITLE + table([[*HEAD, "REMARKS"], *rows]) + "<p>REMARKS:" + notes)])
+    ten, twenty = _values(job, "W10"), _values(job, "W20")
+    assert [ten["sheathing.faces"].value, twenty["sheathing.faces"].value] == [1, 2]
+    assert ["edge.staggered" in ten, twenty["edge.staggered"].value] == [False, True]
+    assert [ten["framing.blocked"].value, twenty["framing.blocked"].value] == [True, True]

@@ -220,3 +220,32 @@ def test_types_side_by_side_that_go_on_below(tmp_path: Path) -> None:
 
     job = read([plans(tmp_path, TITLE + table([*turned({"A": 6, "B": 4}), *turned({"C": 3, "D": 2})]))])
     assert _edges(job) == [("A", 6), ("B", 4), ("C", 3), ("D", 2)]
+
+
+def test_each_of_three_schedules_keeps_the_faces_of_its_own_title(tmp_path: Path) -> None:
+    """Drawn set: the next table's title, taken for a note, would have put panels on both faces of walls that have one."""
+    three = "".join(
+        f"<h3>{title}</h3>" + _table([HEAD, *_rows({mark: 6})])
+        for title, mark in (
+            ("EXTERIOR SHEAR WALL SCHEDULE - PANEL ON ONE FACE", "EX1"),
+            ("PARTY SHEAR WALL SCHEDULE - PANEL ON BOTH FACES", "PT1"),
+        )
+    )
+    told = {w.mark.value: dict(readings(w))["sheathing.faces"].value for w in read([plans(tmp_path, three)]).wall_types}
+    assert told == {"EX1": 1, "PT1": 2}
+    odd = (
+        TITLE
+        + _table([HEAD, *_rows({"1": 6})])
+        + "<h3>FRAMES AND LEAN-TO, PANELS ON BOTH FACES</h3>"
+        + table([["A", "B", "C"], ["x", "y", "z"]])
+    )
+    (wall,) = read([plans(tmp_path, odd)]).wall_types
+    assert "sheathing.faces" not in dict(readings(wall))
+
+
+def test_a_hold_down_and_a_strap_in_columns_of_their_own(tmp_path: Path) -> None:
+    """Drawn set: a wall has both, one at the foundation and one at the floors; lost, the strap would be on no card."""
+    head = [["<td rowspan=2>" + h for h in HEAD] + ["<td>AT FOUNDATION", "<td>AT UPPER FLOORS"], ["HOLD-DOWN", "STRAP"]]
+    rows = [[*_rows({"1": 6})[0], "-", "-"], [*_rows({"2": 4})[0], "HD5", "ST2"]]
+    told = {w.mark.value: w.hold_down.marks for w in read([plans(tmp_path, TITLE + table([*head, *rows]))]).wall_types}
+    assert [told[m].value if told[m] else None for m in ("1", "2")] == [(), ("HD5", "ST2")]

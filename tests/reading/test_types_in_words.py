@@ -125,3 +125,24 @@ def test_dots_that_lead_from_a_name_to_its_value(tmp_path: Path) -> None:
     assert [(m, t["edge.spacing_in"].value, t["sheathing.faces"].value) for m, t in told.items()] == [("W1", 6, 1), ("W2", 4, 1)]
     (stated,) = told["W1"]["capacity"].value
     assert (stated.plf.value, stated.load.value, stated.method.value) == (240, "seismic", "ASD")
+
+
+def test_types_side_by_side_without_frames(tmp_path: Path) -> None:
+    """Drawn set: TYPE and the mark over lines of name and value; the table under them is none of theirs."""
+    names = ("SHEATHING", "NAIL", "PANEL EDGES", "FIELD", "AT CONCRETE", "AT WOOD FLOOR")
+
+    def told(mark: str, edge: int, x: int) -> str:
+        values = ('15/32" PLYWOOD', "8d COMMON", f'{edge}" O.C.', '12" O.C.', '5/8" A.B. AT 48" O.C.', '16d AT 6" O.C.')
+        lines = "".join(
+            f"<tr><td style='text-align:left;padding:0 20pt 0 0'>{n}:<td style='text-align:left;padding:0'>{v}"
+            for n, v in zip(names, values, strict=True)
+        )
+        return f"<div class=at style='left:{x}pt;top:60pt'>TYPE {mark}<table class=open>{lines}</table></div>"
+
+    under = "<div class=at style='left:20pt;top:170pt'><b>HOLDOWNS</b><br>MARK MODEL POST</div>"
+    values = _values(plans(tmp_path, TITLE + told("D6", 6, 20) + told("D4", 4, 420) + under))
+    assert [(m, v["edge.spacing_in"].value, v["bottom_plate.spacing_in"].value) for m, v in values.items()] == [
+        ("D6", 6, 6),
+        ("D4", 4, 6),
+    ]
+    assert values["D6"]["anchors.spacing_in"].value == 48

@@ -14,6 +14,12 @@ WAYS: list[tuple[str, list[Char], list[str], str]] = [
     ("two lines", chars("SW1", y=100) + chars("SW2", y=112), ["SW1", "SW2"], "rows"),
     ("doubled for bold", chars("22 PLF") + chars("22 PLF", 100.4), ["22", "PLF"], "fixtures: doubled-bold"),
     ("two of one digit", chars("22"), ["22"], "a pair of digits is no doubled one"),
+    (
+        "small capitals",
+        chars("S", size=20) + chars("HEAR", 100 + 20 * 0.55, size=14),
+        ["SHEAR"],
+        "common practice, no source: titles",
+    ),
     ("letter-spaced", chars("SHEAR", step=0.8) + chars("WALL", 145, step=0.8), ["SHEAR", "WALL"], "fixtures: letter-spaced"),
     ("condensed", chars("PLYWD", step=0.45), ["PLYWD"], "narrow type whose boxes overlap"),
     ("turned left", chars("EDGE", turn=90), ["EDGE"], "fixtures: headings-turned"),
