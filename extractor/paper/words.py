@@ -124,7 +124,11 @@ def _runs(glyphs: list[_Glyph]) -> list[list[_Glyph]]:
 def _small_capital(before: _Glyph, glyph: _Glyph) -> bool:
     """Whether a letter goes on, in another size, right behind a letter on exactly its baseline: capitals and small capitals."""
     level = abs(before.v - glyph.v) < 0.02 * max(before.size, glyph.size)
-    letters = before.text.isalpha() and (glyph.text.isalpha() or glyph.text.isspace()) and 0.6 <= glyph.size / before.size <= 1.67
+    letters = (
+        (before.text.isalpha() or before.text == "-")
+        and (glyph.text.isalpha() or glyph.text.isspace())
+        and 0.6 <= glyph.size / before.size <= 1.67
+    )
     return level and letters and -0.35 * glyph.size < glyph.u0 - before.u1 < 0.3 * glyph.size
 
 

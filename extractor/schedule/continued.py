@@ -16,6 +16,11 @@ from extractor.trade.titles import Title
 NAILED = {"sheathing", "fastener", "edge", "field", "nailing"}  # columns that no other table has together
 
 OF_WALLS = {"sill", "anchors", "sill_anchors", "bottom_plate", "hold_down"}  # no deck has any of them
+STOREY = re.compile(
+    r"(?!(?:FLOORS?|WALLS?)$)(?:(?:UPPER|LOWER|MAIN|GROUND|TOP|FIRST|SECOND|THIRD|FOURTH|1ST|2ND|3RD|4TH|BASEMENT"
+    r"|FLOORS?|LEVELS?|STOR(?:E?Y|IES)|WALLS?|\d)[ .:,-]*)+",
+    re.I,
+)
 DECKS = re.compile(r"\b(?:ROOF|DECKS?|DIAPHRAGMS?|CEILING|SUB-?FLOOR|FLOOR (?:SHEATHING|NAILING|PANELS?))\b", re.I)
 
 
@@ -23,12 +28,16 @@ def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
     """Ruled tables under no known title: on the marks of a schedule beside them, or with the headings of a schedule themselves.
 
     The first tell framing and anchorage apart from the nailing; the second are the schedule of another storey, or the only one,
-    under words that no title has: a column that only walls have stands beside panel and nailing, or the marks are of one make.
+    under words that no title has: a column that only walls have stands beside panel and nailing, the marks are of one family, or
+    they are made alike under the name of a storey and the same headings.
     """
     known: set[str] = set()
+    columned: list[frozenset[str]] = []
     for block in found:
         table = columns.name(block.grid, "wall", block.place) if block.grid is not None and block.kind == "wall" else None
-        known |= set(_marks(table.grid, table.mark, table.first)) if table else set()
+        if table:
+            known |= set(_marks(table.grid, table.mark, table.first))
+            columned.append(frozenset(table.kinds))
     out = []
     for box, grid in _untold(layout, found):
         table = columns.name(grid, "wall", layout.place)
@@ -36,6 +45,8 @@ def second_parts(layout: Layout, found: Sequence[Block]) -> list[Block]:
         if not marks or not table:
             continue
         alike = bool(table.kinds & OF_WALLS) or (bool(known) and all(map(family(known).fullmatch, marks)))
+        same = table.kinds in columned and {_make(m) for m in marks} <= {_make(m) for m in known}
+        alike = alike or (same and _storey_over(box, layout))
         itself = len(table.kinds & NAILED) > 2 and alike and _of_walls(marks, box, layout, grid)
         if itself or set(marks) <= known:
             out.append(Block("wall", Title("wall", sure=False), _first(grid), layout.place, layout.sheet, grid=grid, box=box))
@@ -72,6 +83,17 @@ def _of_walls(marks: Sequence[str], box: Box, layout: Layout, grid: Grid) -> boo
     above = [p.text for p in layout.sheet.phrases if p.turn == 0 and right_over(p, box)]
     above += [c.text for c in grid.cells if c.cols == grid.cols]
     return all(len(mark) < 3 or any(map(str.isdigit, mark)) for mark in marks) and not any(map(DECKS.search, above))
+
+
+def _make(mark: str) -> str:
+    """How a mark is made: letters and digits by their places, so that L1 and U1 are alike."""
+    return "".join("9" if c.isdigit() else "A" if c.isalpha() else c for c in mark)
+
+
+def _storey_over(box: Box, layout: Layout) -> bool:
+    """Whether the words right above a table name a storey, and nothing but a storey."""
+    above = [p.text for p in layout.sheet.phrases if p.turn == 0 and right_over(p, box)]
+    return bool(above) and all(map(STOREY.fullmatch, above))
 
 
 def right_over(title: Phrase | Paragraph, box: Box) -> bool:

@@ -9,6 +9,7 @@ import regex as re
 from extractor.paper.grid import Cell, Grid, inside
 from extractor.paper.phrases import Paragraph, Phrase, lines, paragraphs, phrases
 from extractor.paper.words import union
+from extractor.record import Box
 from extractor.schedule import columns
 from extractor.schedule.continued import right_over, second_parts
 from extractor.schedule.heldlines import beside_marks
@@ -60,8 +61,22 @@ def blocks(layout: Layout) -> tuple[Block, ...]:
         if len(over) == 1 and over[0].title.faces:
             head, faces = over[0].heading, over[0].title.faces
             out = [replace(b, over=head, title=b.title._replace(faces=faces)) if b.title.mark else b for b in out]
-    out = [replace(b, notes=notes_under(layout, b, out)) if b.grid is not None else b for b in out]
-    return tuple(out)
+    return tuple(replace(b, notes=(*_between(layout, b), *notes_under(layout, b, out))) if b.grid is not None else b for b in out)
+
+
+def _between(layout: Layout, block: Block) -> list[Paragraph]:
+    """Sentences between the title and the table under it."""
+    head, grid = block.heading.box, block.grid
+    if grid is None or block.title.continued:
+        return []
+    return [
+        p
+        for p in layout.paragraphs
+        if head[3] - 2 < p.box[1]
+        and p.box[3] < grid.box[1] + 2
+        and block.box[0] - 2 < p.box[0] < block.box[2]
+        and len(p.words) > 3
+    ]
 
 
 def _round(layout: Layout, title: Block, types: Sequence[Block], found: Sequence[Block]) -> list[Paragraph]:
@@ -258,9 +273,19 @@ def _ruled_under(layout: Layout, head: Phrase) -> Grid | None:
         if grid is None:
             continue
         grid = _from_title(grid, head, layout)
-        if grid is not None and grid.rows >= 2 and grid.cols >= 2 and not _lumped(grid):
+        if grid is not None and grid.rows >= 2 and grid.cols >= 2 and not _lumped(grid) and not _goes_on(layout, head, net[0]):
             return grid
     return None
+
+
+def _goes_on(layout: Layout, head: Phrase, box: Box) -> bool:
+    """Whether the table goes on outside the network: level rules as wide as it stand apart from it, over it and below."""
+    alike = [r.at for r in layout.rules if r.level and abs(r.start - box[0]) < 4 and abs(r.end - box[2]) < 4]
+    inner = [y for y in alike if box[1] - 2 <= y <= box[3] + 2]
+    over = [y for y in alike if head.box[3] - 2 < y < box[1] - 2]
+    pitch = (box[3] - box[1]) / max(1, len(inner) - 1)
+    below = [y for y in alike if box[3] + 2 < y < box[3] + 2.5 * pitch]
+    return bool(over and below)
 
 
 def _ruled_over(layout: Layout, block: Block) -> Grid | None:

@@ -30,13 +30,19 @@ def open_table(layout: Layout, head: Phrase, kind: str) -> Grid | None:
     if not words:
         return None
     rows = sorted(lines([w for w in words if w.turn == 0]), key=lambda row: sum(w.middle[1] for w in row) / len(row))
+    if rows and len(rows[0]) > 7 and len(phrases(rows[0])) == 1:
+        rows = rows[1:]  # a sentence between the title and the table
     rows = _until_end(rows, layout, head)
     if len(rows) < 2:
         return None
     if _labels_first(rows, kind):
-        columns = columns_by_space([w for row in rows for w in row], 0.9 * median(w.size for row in rows for w in row))
-        made = open_grid(_under_labels(rows, columns), columns)
-        return made if made.cols >= 2 and made.rows >= 3 else None
+        across = _between_ticks(rows, layout)
+        apart = [w for row in rows for w in row if id(w) not in across]
+        columns = columns_by_space(apart, 0.9 * median(w.size for w in apart)) if apart else []
+        if len(columns) < 2:
+            return None
+        made = _with_spans(_under_labels(rows, columns), columns, across)
+        return made if made.rows >= 3 else None
     turned = [w for w in words if w.turn != 0 and w.box[3] < max(w2.box[3] for w2 in rows[-1]) + 2]
     first = _first_data(rows, kind)
     if first is None or (first == 0 and not turned):
@@ -68,6 +74,35 @@ def _labels_first(rows: Sequence[Sequence[Word]], kind: str) -> bool:
         and all(map(is_mark, marks))
         and not all(heading(m, table) for m in marks)
     )
+
+
+def _between_ticks(rows: Sequence[Sequence[Word]], layout: Layout) -> dict[int, tuple[float, float]]:
+    """By word: from where to where short upright rules in its line hold it as one value, which may go for several columns."""
+    out: dict[int, tuple[float, float]] = {}
+    uprights = [r for r in layout.rules if not r.level]
+    for row in rows:
+        middle = median(w.middle[1] for w in row)
+        ticks = sorted(r.at for r in uprights if r.start < middle < r.end)
+        for left, right in pairwise(ticks):
+            held = [w for w in row if left < w.middle[0] < right]
+            if len(held) < len(row) and len(phrases(held, wide=0.9)) == 1:
+                out |= dict.fromkeys(map(id, held), (left, right))
+    return out
+
+
+def _with_spans(
+    rows: Sequence[Sequence[Word]], columns: Sequence[tuple[float, float]], across: dict[int, tuple[float, float]]
+) -> Grid:
+    """The grid of lines and columns, with each value that upright rules hold put into all columns between them."""
+    made = open_grid([[w for w in row if id(w) not in across] for row in rows], columns)
+    cells = list(made.cells)
+    for r, row in enumerate(rows):
+        for left, right in dict.fromkeys(across[id(w)] for w in row if id(w) in across):
+            words = [w for w in row if across.get(id(w)) == (left, right)]
+            cols = [c for c, (a, b) in enumerate(columns) if left < (a + b) / 2 < right]
+            if cols:
+                cells.append(Cell(reading_order(words), union(w.box for w in words), r, cols[0], 1, len(cols)))
+    return Grid(tuple(sorted(cells, key=lambda c: (c.row, c.col))), made.box, made.rows, made.cols, made.ruled)
 
 
 def _under_labels(rows: Sequence[Sequence[Word]], columns: Sequence[tuple[float, float]]) -> list[list[Word]]:

@@ -66,7 +66,10 @@ _WORDS: tuple[tuple[str, str], ...] = (
     ),
     ("PLATE", r"plates?|pl\.?(?![a-z])"),
     # framing at edges
-    ("BLOCK", r"block(?:ing|ed|s)?|blkg\.?|blk'?g\.?|blk'?d\.?|unblocked|blkd"),
+    (
+        "BLOCK",
+        r"block(?:ing|ed|s)?|blkg\.?|blk'?g\.?|blk'?d\.?|unblocked|blkd|horiz(?:ontal|\.)?(?: panel)? (?:joints?|seams?)",
+    ),
     ("BOUNDARYMEMBER", r"boundary (?:members?|elements?|studs?|framing)|chords?|end (?:posts?|studs?|members?)|jamb studs?"),
     ("ENDS", r"(?:ea\.?|each|both|wall|at|@)? ?ends?(?: of wall)?"),
     ("STUD", r"studs?|framing|frmg\.?|members?|mbrs?\.?|posts?"),

@@ -57,6 +57,7 @@ WALL = [
         TRADE,
     ),
     ("blocking", "BLOCKING | BLK'G | BLKG | BLOCKED (Y/N) | BLOCK EDGES | BLKG REQ'D | BLOCKED", TRADE),
+    ("blocking", "FRAMING HORIZONTAL JOINTS | HORIZ. PANEL JOINTS", "drawn set"),
     (
         "panel_edge",
         "FRAMING AT ADJOINING PANEL EDGES | STUD @ PANEL JOINTS | PANEL EDGE MEMBER | MIN. STUD"
@@ -254,6 +255,7 @@ FACTS = [
     ("ASD #/FT", {"capacity.method": "ASD"}, "plf", "drawn set"),
     ('5/8" A.B. O.C.', {"anchors.kind": "anchor bolt", "anchors.diameter_in": 0.625}, None, "drawn set"),
     ('A.B. 5/8" DIA.', {"anchors.kind": "anchor bolt", "anchors.diameter_in": 0.625}, None, TRADE),
+    ("Sill bolts, 5/8 in. diameter", {"anchors.kind": "anchor bolt", "anchors.diameter_in": 0.625}, None, "drawn set"),
     ("16d SOLE PLATE NAILS, UPPER FLR", {"bottom_plate.penny": "16d"}, None, "drawn set"),
     ("SHTG. (ONE SIDE)", {"sheathing.faces": 1}, None, "drawn set"),
     ("PANEL (ONE SIDE)", {"sheathing.faces": 1}, None, "drawn set"),
